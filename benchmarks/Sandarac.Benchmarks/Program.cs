@@ -1,0 +1,1 @@
+Console.WriteLine("Nothing is measured yet.");
