@@ -1,0 +1,98 @@
+using Microsoft.EntityFrameworkCore;
+using Sandarac.Analysis.Declaring;
+using Sandarac.Imaging;
+using Sandarac.Imaging.Formats;
+using Sandarac.Imaging.Geometry;
+
+namespace Sandarac.Studio.Record;
+
+/// <summary>The record as tables: one model for SQLite and for PostgreSQL. Times are UTC, stored as ticks, because SQLite cannot order dates.</summary>
+public abstract class StudioDb : DbContext
+{
+    private protected StudioDb(DbContextOptions options) : base(options)
+    {
+    }
+
+    /// <summary>Paintings.</summary>
+    public DbSet<Painting> Paintings => Set<Painting>();
+
+    /// <summary>Photographs.</summary>
+    public DbSet<Photograph> Photographs => Set<Photograph>();
+
+    /// <summary>Alignments, superseded ones included.</summary>
+    public DbSet<Alignment> Alignments => Set<Alignment>();
+
+    /// <summary>Runs.</summary>
+    public DbSet<Run> Runs => Set<Run>();
+
+    /// <summary>Rasters of runs.</summary>
+    public DbSet<RunRaster> RunRasters => Set<RunRaster>();
+
+    /// <summary>Zones, deleted ones included.</summary>
+    public DbSet<Zone> Zones => Set<Zone>();
+
+    /// <summary>What zones were before.</summary>
+    public DbSet<ZoneChange> ZoneChanges => Set<ZoneChange>();
+
+    /// <summary>Objects in the store.</summary>
+    public DbSet<StoredObject> Objects => Set<StoredObject>();
+
+    /// <inheritdoc/>
+    protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
+    {
+        configurationBuilder.Properties<DateTime>().HaveConversion<UtcTicks>();
+        configurationBuilder.Properties<Enum>().HaveConversion<string>();
+        Json<ImageFacts>(configurationBuilder);
+        Json<PyramidFacts>(configurationBuilder);
+        Json<PlaneMap>(configurationBuilder);
+        Json<Residuals>(configurationBuilder);
+        Json<RunProblem>(configurationBuilder);
+        Json<Box>(configurationBuilder);
+        Json<IReadOnlyList<Point2>>(configurationBuilder);
+        Json<IReadOnlyList<Warning>>(configurationBuilder);
+        Json<IReadOnlyList<Figure>>(configurationBuilder);
+        Json<IReadOnlyList<RunInput>>(configurationBuilder);
+        Json<IReadOnlyDictionary<string, string>>(configurationBuilder);
+    }
+
+    /// <inheritdoc/>
+    protected override void OnModelCreating(ModelBuilder modelBuilder)
+    {
+        modelBuilder.Entity<StoredObject>().HasKey(o => o.Sha256);
+        modelBuilder.Entity<Photograph>(photograph =>
+        {
+            photograph.HasOne<Painting>().WithMany(p => p.Photographs).HasForeignKey(p => p.PaintingId);
+            photograph.HasOne<StoredObject>().WithMany().HasForeignKey(p => p.Sha256).OnDelete(DeleteBehavior.Restrict);
+            photograph.HasIndex(p => new { p.PaintingId, p.Sha256 }).IsUnique();
+        });
+        modelBuilder.Entity<Alignment>(alignment =>
+        {
+            alignment.HasOne<Photograph>().WithMany(p => p.Alignments).HasForeignKey(a => a.PhotographId);
+            alignment.HasIndex(a => new { a.PhotographId, a.Version }).IsUnique();
+        });
+        modelBuilder.Entity<Run>(run =>
+        {
+            run.HasOne<Painting>().WithMany(p => p.Runs).HasForeignKey(r => r.PaintingId);
+            run.HasIndex(r => r.Key);
+            run.HasIndex(r => r.State);
+        });
+        modelBuilder.Entity<RunRaster>(raster =>
+        {
+            raster.HasKey(r => new { r.RunId, r.Name });
+            raster.HasOne<Run>().WithMany(r => r.Rasters).HasForeignKey(r => r.RunId);
+        });
+        modelBuilder.Entity<Zone>(zone =>
+        {
+            zone.HasOne<Painting>().WithMany(p => p.Zones).HasForeignKey(z => z.PaintingId);
+            zone.Property(z => z.Revision).IsConcurrencyToken();
+        });
+        modelBuilder.Entity<ZoneChange>(change =>
+        {
+            change.HasKey(c => new { c.ZoneId, c.Revision });
+            change.HasOne<Zone>().WithMany(z => z.History).HasForeignKey(c => c.ZoneId);
+        });
+    }
+
+    private static void Json<T>(ModelConfigurationBuilder builder) =>
+        builder.Properties<T>().HaveConversion<JsonText<T>, JsonComparer<T>>();
+}
