@@ -7,7 +7,7 @@ public abstract class Reading
     public abstract Declaration Declaration { get; }
 
     /// <summary>Runs it. Inputs and arguments are already checked against the declaration.</summary>
-    /// <returns>Figures, candidates and warnings; rasters go through <see cref="RunContext.CreateRaster"/> as they are made.</returns>
+    /// <returns>Figures, candidates and warnings; rasters go through <see cref="RunContext.CreateRaster(string, int, int, Imaging.PixelScale?)"/> as they are made.</returns>
     /// <exception cref="Imaging.InputProblem">The inputs cannot be used, and a person can put it right.</exception>
     /// <exception cref="OperationCanceledException">The run was cancelled.</exception>
     public abstract Outcome Run(RunContext context);

@@ -12,7 +12,8 @@ public static class ReadingCatalogue
         .OrderBy(r => r.Declaration.Id, StringComparer.Ordinal)];
 
     /// <summary>The reading with this id.</summary>
-    /// <exception cref="InputProblem">There is none.</exception>
+    /// <exception cref="InputProblem">There is none; the remedy names the nearest.</exception>
     public static Reading Find(string id) => All.FirstOrDefault(r => r.Declaration.Id == id)
-        ?? throw new InputProblem("unknown-reading", id, $"There is no reading \"{id}\".", "`sandarac readings` lists them.");
+        ?? throw new InputProblem("unknown-reading", id, $"There is no reading \"{id}\".",
+            Suggestion.Nearest(id, All.Select(r => r.Declaration.Id)) is { } near ? $"Did you mean \"{near}\"?" : "`sandarac readings` lists them.");
 }

@@ -7,7 +7,7 @@ namespace Sandarac.Analysis.Lights;
 public sealed record Light(string Code, string Name, params IReadOnlyList<string> Aliases)
 {
     /// <summary>Visible light, even from both sides.</summary>
-    public static readonly Light Visible = new("VIS", "visible", "VIL", "NORMAL", "WHITE");
+    public static readonly Light Visible = new("VIS", "visible", "VISIBLE", "NORMAL", "WHITE");
 
     /// <summary>Raking light.</summary>
     public static readonly Light Raking = new("RAK", "raking", "RL", "RAKING");
