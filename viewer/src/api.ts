@@ -1,0 +1,158 @@
+// The server's API as the viewer uses it. Lengths in mm on the plane, y down.
+import type { Box, Place } from './plane';
+
+export interface Layer {
+  id: string;
+  kind: 'photograph' | 'reading';
+  light: string;
+  label: string;
+  detail: string | null;
+  onPlane: boolean;
+  verdict: string | null;
+  residual: string | null;
+  extentMm: Box;
+  width: number;
+  height: number;
+  mmPerPixel: number;
+  levels: number;
+  tileSize: number;
+  bands: string[];
+  format: 'u8' | 'u16' | 'f32';
+  unit: string;
+  low: number;
+  high: number;
+  fullScale: number;
+  version: string;
+  photographId: string | null;
+  runId: string | null;
+  warnings: { code: string; message: string }[];
+}
+
+export interface Painting {
+  id: string;
+  title: string;
+  technique: string | null;
+  widthMm: number;
+  heightMm: number;
+  sizeOrigin: string;
+  layers: Layer[];
+}
+
+export interface Geometry {
+  type: 'Point' | 'LineString' | 'Polygon';
+  coordinates: unknown;
+}
+
+export interface Zone {
+  id: string;
+  name: string;
+  kind: string;
+  note: string | null;
+  geometry: Geometry;
+  revision: number;
+  isCandidate: boolean;
+  confidence: number | null;
+  reason: string | null;
+  areaMm2: number | null;
+  lengthMm: number | null;
+}
+
+export type ZoneDraft = Pick<Zone, 'name' | 'kind' | 'note' | 'geometry'>;
+
+export interface HereLayer {
+  layerId: string;
+  light: string;
+  label: string;
+  pixel: Place | null;
+  values: number[];
+  mean?: number[];
+  sd?: number[];
+  n?: number;
+  bands: string[];
+  unit: string;
+}
+
+export interface Here {
+  layers: HereLayer[];
+  zones: Zone[];
+}
+
+export interface Run {
+  id: string;
+  state: string;
+  progress: number;
+  problem: { message: string; remedy?: string } | null;
+  noAnswer: string | null;
+}
+
+/** What the server said was wrong, in its own words. */
+export class Problem extends Error {
+  constructor(readonly status: number, message: string, readonly remedy: string, readonly code: string) {
+    super(message);
+  }
+}
+
+/** The server could not be reached at all. */
+export class Lost extends Error {}
+
+/** A call that was given up because a newer one replaced it. */
+export const isAbort = (error: unknown): boolean => error instanceof DOMException && error.name === 'AbortError';
+
+export class Api {
+  /** Told each time the server fails to answer, and each time it answers. */
+  onReach: (reached: boolean) => void = () => {};
+
+  painting = (id: string): Promise<Painting> => this.json('GET', `/api/paintings/${id}`);
+  zones = (painting: string): Promise<Zone[]> => this.json('GET', `/api/paintings/${painting}/zones`);
+  createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);
+  updateZone = (zone: Zone): Promise<Zone> => this.json('PUT', `/api/zones/${zone.id}`, draftOf(zone), zone.revision);
+  deleteZone = (zone: Zone): Promise<void> => this.json('DELETE', `/api/zones/${zone.id}`, undefined, zone.revision);
+  restoreZone = (id: string): Promise<Zone> => this.json('POST', `/api/zones/${id}/restore`, {});
+  herePoint = (painting: string, [x, y]: Place, signal: AbortSignal): Promise<Here> =>
+    this.json('GET', `/api/paintings/${painting}/here?x=${x.toFixed(4)}&y=${y.toFixed(4)}`, undefined, undefined, signal);
+  hereZone = (painting: string, zone: string, signal: AbortSignal): Promise<Here> =>
+    this.json('GET', `/api/paintings/${painting}/here?zone=${zone}`, undefined, undefined, signal);
+  corners = (photograph: string): Promise<{ corners: Place[] | null }> => this.json('GET', `/api/photographs/${photograph}/corners`);
+  setCorners = (photograph: string, corners: Place[]): Promise<{ runId: string }> =>
+    this.json('PUT', `/api/photographs/${photograph}/corners`, { corners });
+  run = (id: string): Promise<Run> => this.json('GET', `/api/runs/${id}`);
+
+  thumbnailUrl = (layer: Layer): string => `/api/layers/${layer.id}/thumbnail?v=${layer.version}`;
+
+  /** One tile as the server sends it; level 0 is full resolution. */
+  async tile(layer: Layer, level: number, col: number, row: number, signal?: AbortSignal): Promise<Response> {
+    const response = await this.reach(`/api/layers/${layer.id}/tiles/${level}/${col}/${row}?v=${layer.version}`, { signal });
+    if (!response.ok) throw new Problem(response.status, `A tile of ${layer.label} is missing.`, '', 'tile-missing');
+    return response;
+  }
+
+  private async json<T>(method: string, path: string, body?: unknown, revision?: number, signal?: AbortSignal): Promise<T> {
+    const headers: Record<string, string> = { Accept: 'application/json' };
+    if (body !== undefined) headers['Content-Type'] = 'application/json';
+    if (revision !== undefined) headers['If-Match'] = `"${revision}"`;
+    const response = await this.reach(path, { method, headers, body: body === undefined ? undefined : JSON.stringify(body), signal });
+    if (!response.ok) throw await problemOf(response);
+    return (response.status === 204 ? undefined : await response.json()) as T;
+  }
+
+  private async reach(path: string, init: RequestInit): Promise<Response> {
+    let response: Response;
+    try {
+      response = await fetch(path, init);
+    } catch (error) {
+      if (isAbort(error)) throw error;
+      this.onReach(false);
+      throw new Lost('The server does not answer.');
+    }
+    this.onReach(true);
+    return response;
+  }
+}
+
+/** The part of a zone that a person may change. */
+export const draftOf = ({ name, kind, note, geometry }: ZoneDraft): ZoneDraft => ({ name, kind, note, geometry });
+
+async function problemOf(response: Response): Promise<Problem> {
+  const said = (await response.json().catch(() => ({}))) as { title?: string; detail?: string; remedy?: string; code?: string };
+  return new Problem(response.status, said.detail ?? said.title ?? `The server answered ${response.status}.`, said.remedy ?? '', said.code ?? '');
+}

@@ -1,0 +1,30 @@
+// The Easel's door: mounts the viewer into <main id="easel" data-painting="ID">.
+import 'ol/ol.css';
+import './easel.css';
+import { Api, Lost, Problem } from './api';
+import { openCorners } from './corners';
+import { el, fill } from './dom';
+import { openOriginal } from './original';
+import { layerOf } from './state';
+import { Workbench } from './workbench';
+
+async function start(main: HTMLElement): Promise<void> {
+  const id = main.dataset['painting'] ?? '';
+  const api = new Api();
+  try {
+    const painting = await api.painting(id);
+    const query = new URLSearchParams(location.search);
+    const photograph = query.get('corners');
+    const original = layerOf(painting, query.get('original'));
+    if (photograph) await openCorners(main, painting, photograph, api);
+    else if (original) openOriginal(main, painting, original, api);
+    else new Workbench(main, painting, api).begin();
+  } catch (error) {
+    if (!(error instanceof Lost || error instanceof Problem)) throw error;
+    const again = el('button', { type: 'button', click: () => void start(main) }, 'Try again');
+    fill(main, el('div', { class: 'failed', role: 'alert' }, el('p', {}, error.message), again));
+  }
+}
+
+const main = document.getElementById('easel');
+if (main) void start(main);

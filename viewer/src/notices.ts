@@ -1,0 +1,52 @@
+// Plain messages over the stage: a lost server, missing tiles, a problem in the server's own words.
+import { Problem } from './api';
+import { el, fill } from './dom';
+
+export class Notices {
+  readonly element = el('div', { class: 'notices', role: 'status', 'aria-live': 'polite' });
+  private readonly lostBox = el('div', { class: 'notice', hidden: true });
+  private readonly missingBox = el('div', { class: 'notice', hidden: true });
+  private readonly missing = new Map<string, number>();
+
+  constructor(private readonly retry: () => void) {
+    this.element.append(this.lostBox, this.missingBox);
+  }
+
+  /** The server does, or does not, answer. */
+  reach(reached: boolean): void {
+    if (reached === this.lostBox.hidden) return;
+    this.lostBox.hidden = reached;
+    if (reached) return;
+    fill(this.lostBox, el('p', {}, 'The server does not answer. Nothing stored is lost; what is shown may be incomplete.'),
+      el('button', { type: 'button', click: () => this.retry() }, 'Try again'));
+  }
+
+  /** A tile of a layer could not be had. */
+  tileMissing(label: string): void {
+    if (!this.lostBox.hidden) return;
+    this.missing.set(label, (this.missing.get(label) ?? 0) + 1);
+    this.missingBox.hidden = false;
+    const list = [...this.missing].map(([name, n]) => `${n} of ${name}`).join(', ');
+    fill(this.missingBox, el('p', {}, `Tiles are missing: ${list}. 'sandarac check' says which object is damaged.`),
+      el('button', { type: 'button', click: () => this.retry() }, 'Try again'));
+  }
+
+  /** Forgets missing tiles before they are asked for again. */
+  clearMissing(): void {
+    this.missing.clear();
+    this.missingBox.hidden = true;
+  }
+
+  /** Says something for a while. */
+  say(text: string): void {
+    const box = el('div', { class: 'notice' }, el('p', {}, text));
+    box.append(el('button', { type: 'button', 'aria-label': 'Close this message', click: () => box.remove() }, 'Close'));
+    this.element.append(box);
+    setTimeout(() => box.remove(), 12_000);
+  }
+
+  /** Says what went wrong; a lost server has its own box. */
+  problem(error: unknown): void {
+    if (error instanceof Problem) this.say([error.message, error.remedy].filter(Boolean).join(' '));
+  }
+}

@@ -1,0 +1,52 @@
+// A photograph's original pixels, seen by themselves: x and y are pixels, y down.
+import OlMap from 'ol/Map';
+import OlView from 'ol/View';
+import { defaults as defaultInteractions } from 'ol/interaction/defaults';
+import type { Api, Layer, Painting } from './api';
+import { ContrastPanel } from './contrast';
+import { el, fill } from './dom';
+import { Notices } from './notices';
+import { Pane } from './pane';
+import { fromMap, toMapExtent } from './plane';
+import { planeProjection } from './layers';
+import { initialState, plainLook, Store } from './state';
+import { button } from './toolbar';
+
+/** Opens one layer alone in its own pixels. */
+export function openOriginal(main: HTMLElement, painting: Painting, layer: Layer, api: Api): void {
+  const store = new Store({ ...initialState, a: plainLook(layer) });
+  const notices = new Notices(() => pane.refresh());
+  api.onReach = (reached) => notices.reach(reached);
+  const stage = el('div', { class: 'stage' });
+  const element = el('div', { class: 'pane whole', tabindex: '0', role: 'application', 'aria-label': `${layer.label} in its own pixels` });
+  const place = el('output', { class: 'place' });
+  stage.append(element, el('div', { class: 'label a' }, `${layer.label}, its own pixels`), place);
+  const contrast = new ContrastPanel(painting, store, api);
+  const centre = el('div', { class: 'centre' }, el('div', { class: 'toolbar' },
+    el('a', { class: 'button', href: location.pathname }, 'Back to the Easel'), button('Contrast', 'Contrast window, channels, invert, mirror', () => contrast.toggle()),
+    layer.photographId && layer.light !== 'XSEC' ? el('a', { class: 'button', href: `?corners=${layer.photographId}` }, 'Set the corners by hand') : null),
+    stage, contrast.element, notices.element);
+  fill(main, centre);
+  main.classList.add('easel', 'single');
+
+  const view = pixelView(layer);
+  const pane = new Pane(element, view, painting, api, (missing) => notices.tileMissing(missing.label));
+  defaultInteractions().forEach((interaction) => pane.map.addInteraction(interaction));
+  store.on((state) => pane.show(state.a));
+  pane.show(store.now.a);
+  showWhole(pane.map, view, layer);
+  pane.map.on('pointermove', (event) => {
+    const [x, y] = fromMap(event.coordinate);
+    place.textContent = x >= 0 && y >= 0 && x < layer.width && y < layer.height ? `pixel ${Math.floor(x)}, ${Math.floor(y)}` : '';
+  });
+}
+
+/** A view over a layer's own pixels. */
+export const pixelView = (layer: Layer): OlView => new OlView({
+  projection: planeProjection, center: [layer.width / 2, -layer.height / 2], resolution: 1, minResolution: 1 / 32, maxResolution: Math.max(layer.width, layer.height) / 50,
+  constrainResolution: false,
+});
+
+/** Brings the whole photograph into view. */
+export const showWhole = (map: OlMap, view: OlView, layer: Layer): void =>
+  view.fit(toMapExtent([0, 0, layer.width, layer.height]), { size: map.getSize(), padding: [24, 24, 48, 24] });

@@ -1,0 +1,67 @@
+// One pane of the stage: shows one look of the painting.
+import OlMap from 'ol/Map';
+import type View from 'ol/View';
+import type { Api, Layer, Painting } from './api';
+import { Picture } from './layers';
+import { layerOf, type Look } from './state';
+
+/** Pictures kept ready in a pane, so that going back to one is instant. */
+const keptPictures = 4;
+
+export class Pane {
+  readonly map: OlMap;
+  private kept = new Map<string, Picture>();
+
+  constructor(readonly element: HTMLElement, view: View, private readonly painting: Painting, private readonly api: Api,
+    private readonly onMissing: (layer: Layer) => void) {
+    this.map = new OlMap({ target: element, view, controls: [], interactions: [], moveTolerance: 2 });
+  }
+
+  /** Shows a look, or nothing. */
+  show(look: Look | null): void {
+    const wanted = look === null ? [] : this.picturesOf(look);
+    for (const picture of this.kept.values()) picture.setVisible(wanted.includes(picture));
+    this.element.classList.toggle('mixed', wanted.length > 1);
+    for (const picture of wanted) picture.applyLook(look!);
+    this.forget(wanted);
+  }
+
+  /** Asks for every tile again, after the server was lost. */
+  refresh(): void {
+    for (const picture of this.kept.values()) picture.source.refresh();
+  }
+
+  private picturesOf(look: Look): Picture[] {
+    const base = layerOf(this.painting, look.layer);
+    if (!base) return [];
+    const infrared = look.show.startsWith('ir:') ? layerOf(this.painting, look.show.slice(3)) : undefined;
+    const pictures = [this.picture(base, look, false)];
+    if (infrared) pictures.push(this.picture(infrared, look, true));
+    return pictures;
+  }
+
+  private picture(layer: Layer, look: Look, asInfrared: boolean): Picture {
+    const key = `${layer.id} ${asInfrared} ${look.mirror}`;
+    let picture = this.kept.get(key);
+    if (!picture) {
+      const middle = layer.onPlane ? this.painting.widthMm / 2 : layer.width / 2;
+      picture = new Picture(layer, this.api, look, look.mirror ? middle : null, asInfrared, this.onMissing);
+      picture.setZIndex(asInfrared ? 1 : 0);
+      this.map.addLayer(picture);
+    }
+    // Last used goes last: the first ones are forgotten first.
+    this.kept.delete(key);
+    this.kept.set(key, picture);
+    return picture;
+  }
+
+  private forget(wanted: Picture[]): void {
+    for (const [key, picture] of this.kept) {
+      if (this.kept.size <= keptPictures) return;
+      if (wanted.includes(picture)) continue;
+      this.map.removeLayer(picture);
+      picture.dispose();
+      this.kept.delete(key);
+    }
+  }
+}

@@ -1,0 +1,80 @@
+// The strip at the foot: photographs by light, a gap, readings; then photographs that have no place on the plane.
+import type { Api, Layer, Painting } from './api';
+import { el, fill } from './dom';
+import type { Side, State, Store } from './state';
+
+export interface StripActions {
+  choose(side: Side, layer: Layer): void;
+  openAlone(layer: Layer): void;
+}
+
+/** The layers that lie on the plane, in the strip's order: this is also what the number keys count. */
+export const planeLayers = (painting: Painting): Layer[] => [
+  ...painting.layers.filter((l) => l.onPlane && l.kind === 'photograph'),
+  ...painting.layers.filter((l) => l.onPlane && l.kind === 'reading'),
+];
+
+/** Photographs of which only the original pixels can be shown. */
+export const looseLayers = (painting: Painting): Layer[] => {
+  const placed = new Set(painting.layers.filter((l) => l.onPlane).map((l) => l.photographId));
+  return painting.layers.filter((l) => !l.onPlane && !placed.has(l.photographId));
+};
+
+export class Strip {
+  readonly element = el('nav', { class: 'strip', 'aria-label': 'Photographs and readings' });
+  private readonly buttons = new Map<string, { button: HTMLButtonElement; badge: HTMLElement; layer: Layer; number: number }>();
+
+  constructor(painting: Painting, store: Store, api: Api, private readonly actions: StripActions) {
+    const onPlane = planeLayers(painting);
+    const group = (label: string, layers: Layer[], make: (layer: Layer) => HTMLElement): void => {
+      if (layers.length === 0) return;
+      this.element.append(el('ul', { 'aria-label': label }, ...layers.map((l) => el('li', {}, make(l)))));
+    };
+    const placed = (layer: Layer): HTMLElement => this.thumb(layer, api, onPlane.indexOf(layer) + 1);
+    group('Photographs', onPlane.filter((l) => l.kind === 'photograph'), placed);
+    group('Readings', onPlane.filter((l) => l.kind === 'reading'), placed);
+    group('Not on the plane', looseLayers(painting), (layer) => this.loose(layer, api));
+    if (painting.layers.length === 0) this.element.append(el('p', { class: 'empty' }, 'No photograph of this painting is stored yet.'));
+    store.on((state, changed) => {
+      if (changed.has('a') || changed.has('b') || changed.has('mode')) this.mark(state);
+    });
+    this.mark(store.now);
+  }
+
+  private thumb(layer: Layer, api: Api, number: number): HTMLElement {
+    const badge = el('span', { class: 'badge' });
+    const press = (event: Event): void => this.actions.choose((event as MouseEvent).shiftKey ? 'b' : 'a', layer);
+    const button = el('button', { type: 'button', class: 'thumb', click: press, 'data-layer': layer.id, title: hint(layer, number) },
+      picture(api, layer), badge, el('span', { class: 'name' }, layer.label), uncertain(layer));
+    this.buttons.set(layer.id, { button, badge, layer, number });
+    return button;
+  }
+
+  private loose(layer: Layer, api: Api): HTMLElement {
+    return el('button', {
+      type: 'button', class: 'thumb loose', click: () => this.actions.openAlone(layer), 'data-layer': layer.id,
+      title: `${layer.label}: not on the plane; opens in its own pixels`,
+    }, picture(api, layer), el('span', { class: 'name' }, layer.label));
+  }
+
+  private mark(state: State): void {
+    for (const { button, badge, layer, number } of this.buttons.values()) {
+      const onA = state.a?.layer === layer.id;
+      const onB = state.b?.layer === layer.id && state.mode !== 'alone';
+      button.classList.toggle('on', onA || onB);
+      fill(badge, [onA && 'A', onB && 'B'].filter(Boolean).join(' '));
+      const shown = onA && onB ? ', shown on A and B' : onA ? ', shown on A' : onB ? ', shown on B' : '';
+      button.setAttribute('aria-label', `${layer.label}, ${layer.light}${shown}. Press for A, with Shift for B${number < 10 ? `; key ${number}` : ''}`);
+    }
+  }
+}
+
+const picture = (api: Api, layer: Layer): HTMLElement =>
+  el('img', { src: api.thumbnailUrl(layer), alt: '', loading: 'lazy', draggable: 'false', width: 72, height: 54 });
+
+const uncertain = (layer: Layer): HTMLElement | null =>
+  layer.verdict === 'uncertain' ? el('span', { class: 'doubt', title: `Alignment uncertain${layer.residual ? `: ${layer.residual}` : ''}` }, '?') : null;
+
+const hint = (layer: Layer, number: number): string =>
+  [`${layer.light}  ${layer.label}`, layer.detail, layer.residual && `aligned to ${layer.residual}`, number < 10 && `key ${number}: on A, with Shift: on B`]
+    .filter(Boolean).join('\n');
