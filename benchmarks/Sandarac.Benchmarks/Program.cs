@@ -1,1 +1,59 @@
-Console.WriteLine("Nothing is measured yet.");
+using System.Globalization;
+using Sandarac.Benchmarks.Fourier;
+using Sandarac.Benchmarks.Measuring;
+
+namespace Sandarac.Benchmarks;
+
+/// <summary>Measures the program's figures, each beside its peer where there is one, and prints them with their limits.</summary>
+public static class Program
+{
+    private static readonly IReadOnlyList<Benchmark> All = [new FftBenchmark()];
+
+    private const string Help = """
+        Usage: sandarac bench [--only NAME]... [--quick]
+          --only NAME   one benchmark; may be given several times
+          --quick       small inputs and few rounds: shows that everything runs, its figures mean little
+        """;
+
+    /// <summary>Runs the benchmarks.</summary>
+    /// <returns>0 when every limit that was measured is met, 1 when one is missed, 2 for a faulty command line.</returns>
+    public static int Main(string[] args)
+    {
+        CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+        if (args is ["child", .. var work]) return ChildWork.Run(work);
+        var quick = false;
+        var only = new List<string>();
+        for (var i = 0; i < args.Length; i++)
+        {
+            if (args[i] == "--quick") quick = true;
+            else if (args[i] == "--only" && i + 1 < args.Length && All.Any(b => b.Name == args[i + 1])) only.Add(args[++i]);
+            else return Refuse(args[i]);
+        }
+        return Measure([.. All.Where(b => only.Count == 0 || only.Contains(b.Name))], quick);
+    }
+
+    private static int Measure(IReadOnlyList<Benchmark> chosen, bool quick)
+    {
+        Console.WriteLine(Machine.Describe());
+        var rows = new List<Figure>();
+        foreach (var benchmark in chosen)
+        {
+            using var folder = new WorkFolder();
+            Console.WriteLine($"\n{benchmark.Name}: {benchmark.Summary}");
+            foreach (var row in benchmark.Run(new Settings(quick, folder.Path)))
+            {
+                rows.Add(row);
+                Console.WriteLine("  " + row.Sentence);
+            }
+        }
+        Console.WriteLine();
+        Table.Print(rows);
+        return rows.Any(r => r.Met == false) ? 1 : 0;
+    }
+
+    private static int Refuse(string argument)
+    {
+        Console.Error.WriteLine($"\"{argument}\" is not understood. Benchmarks: {string.Join(", ", All.Select(b => b.Name))}.\n{Help}");
+        return argument is "--help" or "-h" ? 0 : 2;
+    }
+}

@@ -24,7 +24,7 @@ public static class PlaneFourier
     public static Spectrum Forward(Plane plane, FourierScaling scaling = FourierScaling.InverseByCount, ParallelOptions? parallel = null)
     {
         var (width, height) = (plane.Width, plane.Height);
-        var result = new Spectrum(width, height, scaling);
+        var result = Spectrum.Unwritten(width, height, scaling);
         var rows = new RowPass(width, height, scaling == FourierScaling.Symmetric ? SymmetricFactor(width, height) : 1);
         var columns = new ColumnPass(result.Columns, height);
         parallel = Sharing(plane.Data.Length, parallel);
@@ -42,8 +42,8 @@ public static class PlaneFourier
     public static Plane Inverse(Spectrum spectrum, ParallelOptions? parallel = null)
     {
         var (width, height) = (spectrum.Width, spectrum.Height);
-        var result = new Plane(width, height);
-        var between = new Spectrum(width, height);
+        var result = new Plane(width, height, GC.AllocateUninitializedArray<float>(checked(width * height)));
+        var between = Spectrum.Unwritten(width, height, spectrum.Scaling);
         var rows = new RowPass(width, height,
             spectrum.Scaling == FourierScaling.Symmetric ? SymmetricFactor(width, height) : (float)(1.0 / ((double)width * height)));
         var columns = new ColumnPass(spectrum.Columns, height);

@@ -17,7 +17,11 @@ public sealed class Spectrum
     /// <param name="width">Columns of the plane it belongs to, at least 1; not the columns of the spectrum.</param>
     /// <param name="height">Rows of the plane, at least 1.</param>
     /// <param name="scaling">The convention of its values, which the inverse will follow.</param>
-    public Spectrum(int width, int height, FourierScaling scaling = FourierScaling.InverseByCount)
+    public Spectrum(int width, int height, FourierScaling scaling = FourierScaling.InverseByCount) : this(width, height, scaling, n => new float[n])
+    {
+    }
+
+    private Spectrum(int width, int height, FourierScaling scaling, Func<int, float[]> allocate)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(width, 1);
         ArgumentOutOfRangeException.ThrowIfLessThan(height, 1);
@@ -25,9 +29,13 @@ public sealed class Spectrum
         Height = height;
         Columns = width / 2 + 1;
         Scaling = scaling;
-        Re = new float[checked(Columns * height)];
-        Im = new float[Re.Length];
+        Re = allocate(checked(Columns * height));
+        Im = allocate(Re.Length);
     }
+
+    /// <summary>A spectrum whose values are yet to be written, all of them.</summary>
+    internal static Spectrum Unwritten(int width, int height, FourierScaling scaling) =>
+        new(width, height, scaling, n => GC.AllocateUninitializedArray<float>(n));
 
     /// <summary>Columns of the plane.</summary>
     public int Width { get; }

@@ -1,0 +1,22 @@
+namespace Sandarac.Benchmarks.Measuring;
+
+/// <summary>How to measure.</summary>
+/// <param name="Quick">Small inputs and few rounds.</param>
+/// <param name="Folder">A folder for the benchmark's files; it is deleted afterwards.</param>
+internal sealed record Settings(bool Quick, string Folder);
+
+/// <summary>A group of figures that are measured together.</summary>
+internal abstract class Benchmark
+{
+    /// <summary>What <c>--only</c> takes.</summary>
+    public abstract string Name { get; }
+
+    /// <summary>One line: what is measured, and beside what.</summary>
+    public abstract string Summary { get; }
+
+    /// <summary>Measures; each figure is given as soon as it is there.</summary>
+    public abstract IEnumerable<Figure> Run(Settings settings);
+
+    /// <summary>Tells the person at the screen what is being done.</summary>
+    protected static void Say(string text) => Console.WriteLine("  " + text);
+}
