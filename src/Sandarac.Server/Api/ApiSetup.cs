@@ -1,9 +1,31 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
 namespace Sandarac.Server.Api;
 
-/// <summary>The HTTP API: one group of endpoints a file.</summary>
+/// <summary>The HTTP API: one group of endpoints a file. JSON in camelCase, choices as kebab-case words, lengths in mm, y down.</summary>
 internal static class ApiSetup
 {
-    public static void AddApi(this IServiceCollection services) => services.AddOpenApi("v1");
+    public static void AddApi(this IServiceCollection services)
+    {
+        services.ConfigureHttpJsonOptions(o =>
+        {
+            o.SerializerOptions.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false));
+            o.SerializerOptions.NumberHandling = JsonNumberHandling.Strict;
+        });
+        services.AddOpenApi("v1", o => o.AddDocumentTransformer<ReadingSchemas>());
+    }
 
-    public static void MapApi(this WebApplication app) => app.MapOpenApi();
+    public static void MapApi(this WebApplication app)
+    {
+        var api = app.MapGroup("/api");
+        api.MapPaintings();
+        api.MapLayers();
+        api.MapHere();
+        api.MapZones();
+        api.MapPhotographs();
+        api.MapReadings();
+        api.MapRuns();
+        app.MapOpenApi();
+    }
 }

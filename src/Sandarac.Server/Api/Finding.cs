@@ -1,0 +1,32 @@
+using Microsoft.EntityFrameworkCore;
+using Sandarac.Imaging;
+using Sandarac.Studio;
+using Sandarac.Studio.Record;
+
+namespace Sandarac.Server.Api;
+
+/// <summary>Rows by their key, read only, or the problem that there are none.</summary>
+internal static class Finding
+{
+    public static Painting FindPainting(this OpenStudio studio, Guid id)
+    {
+        using var db = studio.CreateDb();
+        return db.Paintings.AsNoTracking().FirstOrDefault(p => p.Id == id) ?? throw Unknown("painting", id, "/api/paintings lists them.");
+    }
+
+    public static Photograph FindPhotograph(this OpenStudio studio, Guid id)
+    {
+        using var db = studio.CreateDb();
+        return db.Photographs.AsNoTracking().Include(p => p.Alignments.OrderBy(a => a.Version)).FirstOrDefault(p => p.Id == id)
+            ?? throw Unknown("photograph", id, "/api/paintings/ID lists the layers of a painting with their photographs.");
+    }
+
+    public static Run FindRun(this OpenStudio studio, Guid id)
+    {
+        using var db = studio.CreateDb();
+        return db.Runs.AsNoTracking().Include(r => r.Rasters).FirstOrDefault(r => r.Id == id)
+            ?? throw Unknown("run", id, "/api/paintings/ID/runs lists the runs of a painting.");
+    }
+
+    private static InputProblem Unknown(string what, Guid id, string remedy) => new($"unknown-{what}", id.ToString(), $"There is no such {what}.", remedy);
+}

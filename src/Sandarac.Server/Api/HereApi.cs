@@ -1,0 +1,54 @@
+using Sandarac.Imaging;
+using Sandarac.Imaging.Geometry;
+using Sandarac.Studio;
+
+namespace Sandarac.Server.Api;
+
+/// <summary>One layer's values at a place: the original file's own; null where the file holds no value.</summary>
+internal sealed record ValuesAtPlace(string LayerId, string Light, string Label, IReadOnlyList<double> Pixel, IReadOnlyList<double?> Values,
+    IReadOnlyList<string> Bands, string Unit);
+
+/// <summary>What is known at a place, mm on the plane.</summary>
+internal sealed record PlaceShape(double X, double Y, double FromLeft, double FromBottom, IReadOnlyList<ValuesAtPlace> Layers, IReadOnlyList<ZoneShape> Zones);
+
+/// <summary>One layer's values over a zone: mean and standard deviation of the pixels, one a band, and how many pixels.</summary>
+internal sealed record ValuesInZone(string LayerId, string Light, string Label, IReadOnlyList<double?> Mean, IReadOnlyList<double?> Sd, long N,
+    IReadOnlyList<string> Bands, string Unit);
+
+/// <summary>What is known over a zone.</summary>
+internal sealed record OverZoneShape(ZoneShape Zone, IReadOnlyList<ValuesInZone> Layers, IReadOnlyList<ZoneShape> Zones);
+
+/// <summary>"What do we know here?"</summary>
+internal static class HereApi
+{
+    public static void MapHere(this RouteGroupBuilder api) => api.MapGet("/paintings/{id:guid}/here", At)
+        .WithSummary("What is known at x, y (mm, y down), or over a zone: the original files' own values, zones")
+        .Produces<PlaceShape>().Produces<OverZoneShape>();
+
+    private static IResult At(Guid id, OpenStudio studio, double? x = null, double? y = null, Guid? zone = null)
+    {
+        studio.FindPainting(id);
+        if (zone is { } zoneId) return Results.Ok(Over(id, zoneId, studio));
+        var place = new Point2(Coordinate("x", x), Coordinate("y", y));
+        var known = new Here(studio).At(id, place);
+        return Results.Ok(new PlaceShape(place.X, place.Y, known.FromLeft, known.FromBottom,
+            [.. known.Values.Select(v => new ValuesAtPlace(v.LayerId, v.Light ?? "", v.Label, [v.Pixel.X, v.Pixel.Y], Finite(v.Values), v.Bands, v.Unit))],
+            [.. known.Zones.Select(ZoneShape.Of)]));
+    }
+
+    private static OverZoneShape Over(Guid paintingId, Guid zoneId, OpenStudio studio)
+    {
+        if (new Zones(studio).Find(zoneId) is not { IsDeleted: false } zone || zone.PaintingId != paintingId)
+            throw new InputProblem("unknown-zone", zoneId.ToString(), "There is no such zone on this painting.", $"/api/paintings/{paintingId}/zones lists them.");
+        var known = new Here(studio).Over(zoneId);
+        return new OverZoneShape(ZoneShape.Of(known.Zone), [.. known.Values.Select(v => new ValuesInZone(v.LayerId, v.Light ?? "", v.Label,
+            Finite(v.Mean), Finite(v.StandardDeviation), v.Count, v.Bands, v.Unit))], [ZoneShape.Of(known.Zone)]);
+    }
+
+    /// <summary>A kilometre around the painting is enough for any place on it.</summary>
+    private static double Coordinate(string name, double? value) => value is { } v && double.IsFinite(v) && Math.Abs(v) <= 1e6
+        ? v
+        : throw new InputProblem("coordinate", name, $"{name} is missing or not a place.", $"Give {name} in mm from the upper left corner of the painted face.");
+
+    private static IReadOnlyList<double?> Finite(IReadOnlyList<double> values) => [.. values.Select(v => double.IsFinite(v) ? v : (double?)null)];
+}

@@ -1,0 +1,73 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Microsoft.AspNetCore.OpenApi;
+using Microsoft.OpenApi;
+using Sandarac.Analysis.Declaring;
+
+namespace Sandarac.Server.Api;
+
+/// <summary>Describes the body of a run in the API's description: one schema a reading, made from its declaration.</summary>
+internal sealed class ReadingSchemas : IOpenApiDocumentTransformer
+{
+    public Task TransformAsync(OpenApiDocument document, OpenApiDocumentTransformerContext context, CancellationToken cancellationToken)
+    {
+        document.Info = new OpenApiInfo { Title = "Sandarac", Version = document.Info.Version, Description = "One studio's paintings. Lengths in mm on the plane, y down." };
+        document.Servers = [];
+        var readings = ReadingCatalogue.All.Select(r => r.Declaration).ToList();
+        foreach (var declaration in readings) document.AddComponent(SchemaId(declaration), Of(declaration));
+        var start = document.Paths.Values.SelectMany(p => p.Operations?.Values.AsEnumerable() ?? []).Single(o => o.OperationId == RunsApi.StartOperation);
+        start.RequestBody = new OpenApiRequestBody
+        {
+            Required = true,
+            Content = new Dictionary<string, OpenApiMediaType>
+            {
+                ["application/json"] = new() { Schema = new OpenApiSchema { OneOf = [.. readings.Select(d => new OpenApiSchemaReference(SchemaId(d), document))] } },
+            },
+        };
+        return Task.CompletedTask;
+    }
+
+    private static string SchemaId(Declaration declaration) => $"run-{declaration.Id}";
+
+    private static OpenApiSchema Of(Declaration d) => Record($"{d.Title}, version {d.Version}. {d.Summary} {d.Limits} Source: {d.Citation}", new()
+    {
+        ["reading"] = new OpenApiSchema { Type = JsonSchemaType.String, Enum = [JsonValue.Create(d.Id)] },
+        ["parameters"] = Record("What is left out has its default.", d.Parameters.ToDictionary(p => p.Name, p => (IOpenApiSchema)Of(p))),
+        ["inputs"] = Record("Photographs by their ids.", d.Inputs.ToDictionary(i => i.Name, i => (IOpenApiSchema)Of(i)), d.Inputs.Select(i => i.Name)),
+    }, ["reading", "inputs"]);
+
+    private static OpenApiSchema Of(InputSlot slot) => new()
+    {
+        Type = JsonSchemaType.Array,
+        Items = new OpenApiSchema { Type = JsonSchemaType.String, Format = "uuid" },
+        MinItems = slot.Minimum,
+        MaxItems = slot.Maximum,
+        Description = slot.Help + (slot.Lights.Count == 0 ? "" : $" Lights: {string.Join(", ", slot.Lights)}."),
+    };
+
+    private static OpenApiSchema Of(Parameter p) => new()
+    {
+        Type = p switch
+        {
+            ChoiceParameter => JsonSchemaType.String,
+            FlagParameter => JsonSchemaType.Boolean,
+            IntegerParameter => JsonSchemaType.Integer,
+            _ => JsonSchemaType.Number,
+        },
+        Title = p.Label,
+        Description = $"{p.Help} {p.RangeText}.",
+        Default = p is ChoiceParameter ? JsonValue.Create(p.DefaultText) : JsonNode.Parse(p.DefaultText),
+        Minimum = ParameterShape.Bounds(p)?.Minimum.ToString("R", CultureInfo.InvariantCulture),
+        Maximum = ParameterShape.Bounds(p)?.Maximum.ToString("R", CultureInfo.InvariantCulture),
+        Enum = p is ChoiceParameter choice ? [.. choice.Choices.Select(c => JsonValue.Create(c))] : null,
+    };
+
+    private static OpenApiSchema Record(string description, Dictionary<string, IOpenApiSchema> properties, IEnumerable<string>? required = null) => new()
+    {
+        Type = JsonSchemaType.Object,
+        Description = description,
+        Properties = properties,
+        Required = required?.ToHashSet(),
+        AdditionalPropertiesAllowed = false,
+    };
+}
