@@ -6,6 +6,7 @@ using Sandarac.Server.Errors;
 using Sandarac.Server.Files;
 using Sandarac.Server.Pages;
 using Sandarac.Server.Security;
+using Sandarac.Studio.Jobs;
 
 namespace Sandarac.Server;
 
@@ -32,6 +33,8 @@ public static class SandaracServer
             kestrel.Listen(IPAddress.Loopback, options.Port);
         });
         builder.Services.AddSingleton(options);
+        builder.Services.AddSingleton(options.Studio);
+        builder.Services.AddSingleton(_ => new JobHost(options.Studio));
         builder.Services.AddProblemAnswers();
         builder.Services.AddPages();
         builder.Services.AddApi();

@@ -1,8 +1,13 @@
+using Sandarac.Studio;
+
 namespace Sandarac.Server;
 
 /// <summary>What the server needs to know to start.</summary>
 public sealed record ServerOptions
 {
+    /// <summary>The studio it serves; stays open as long as the server runs, and is the caller's to close.</summary>
+    public required OpenStudio Studio { get; init; }
+
     /// <summary>TCP port on the loopback addresses; 0 takes any free one.</summary>
     public int Port { get; init; } = 5180;
 

@@ -39,11 +39,11 @@ internal sealed record LayerShape(string Id, string Kind, string Light, string L
     public static LayerShape Of(Layer layer) => new(layer.Id, layer.IsReading ? "reading" : "photograph", layer.Light ?? "", layer.Label, layer.Detail,
         layer.OnPlane, InWords(layer.Verdict), layer.Residual, [layer.Extent.Left, layer.Extent.Top, layer.Extent.Right, layer.Extent.Bottom],
         layer.Pyramid.Width, layer.Pyramid.Height, layer.MmPerPixel ?? 1, layer.Pyramid.Levels, Tile, layer.Pyramid.Bands,
-        FormatOf(layer.Pyramid.Format), layer.Pyramid.Unit, layer.Pyramid.Low, layer.Pyramid.High, layer.Pyramid.FullScale, VersionOf(layer),
+        FormatOf(layer.Pyramid.Format), layer.Pyramid.Unit, layer.Pyramid.Low, layer.Pyramid.High, layer.Pyramid.FullScale, VersionOf(layer.Pyramid),
         layer.PhotographId, layer.RunId, layer.Warnings);
 
     /// <summary>Changes when the layer's pixels do: the first 64 bits of the pyramid's hash.</summary>
-    public static string VersionOf(Layer layer) => layer.Pyramid.Sha256[..16];
+    public static string VersionOf(PyramidFacts pyramid) => pyramid.Sha256[..16];
 
     public static string? InWords(Verdict? verdict) => verdict switch
     {

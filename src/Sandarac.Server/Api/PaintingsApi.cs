@@ -1,7 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Imaging;
 using Sandarac.Studio;
-using Sandarac.Studio.Record;
 
 namespace Sandarac.Server.Api;
 

@@ -13,7 +13,7 @@ internal sealed class ReadingSchemas : IOpenApiDocumentTransformer
     {
         document.Info = new OpenApiInfo { Title = "Sandarac", Version = document.Info.Version, Description = "One studio's paintings. Lengths in mm on the plane, y down." };
         document.Servers = [];
-        var readings = ReadingCatalogue.All.Select(r => r.Declaration).ToList();
+        var readings = ReadingCatalogue.All.Select(r => DeclarationView.Of(r.Declaration)).ToList();
         foreach (var declaration in readings) document.AddComponent(SchemaId(declaration), Of(declaration));
         var start = document.Paths.Values.SelectMany(p => p.Operations?.Values.AsEnumerable() ?? []).Single(o => o.OperationId == RunsApi.StartOperation);
         start.RequestBody = new OpenApiRequestBody
@@ -27,16 +27,16 @@ internal sealed class ReadingSchemas : IOpenApiDocumentTransformer
         return Task.CompletedTask;
     }
 
-    private static string SchemaId(Declaration declaration) => $"run-{declaration.Id}";
+    private static string SchemaId(DeclarationView declaration) => $"run-{declaration.Id}";
 
-    private static OpenApiSchema Of(Declaration d) => Record($"{d.Title}, version {d.Version}. {d.Summary} {d.Limits} Source: {d.Citation}", new()
+    private static OpenApiSchema Of(DeclarationView d) => Record($"{d.Title}, version {d.Version}. {d.Summary} {d.Limits} Source: {d.Citation}", new()
     {
         ["reading"] = new OpenApiSchema { Type = JsonSchemaType.String, Enum = [JsonValue.Create(d.Id)] },
         ["parameters"] = Record("What is left out has its default.", d.Parameters.ToDictionary(p => p.Name, p => (IOpenApiSchema)Of(p))),
         ["inputs"] = Record("Photographs by their ids.", d.Inputs.ToDictionary(i => i.Name, i => (IOpenApiSchema)Of(i)), d.Inputs.Select(i => i.Name)),
     }, ["reading", "inputs"]);
 
-    private static OpenApiSchema Of(InputSlot slot) => new()
+    private static OpenApiSchema Of(InputView slot) => new()
     {
         Type = JsonSchemaType.Array,
         Items = new OpenApiSchema { Type = JsonSchemaType.String, Format = "uuid" },
@@ -45,21 +45,21 @@ internal sealed class ReadingSchemas : IOpenApiDocumentTransformer
         Description = slot.Help + (slot.Lights.Count == 0 ? "" : $" Lights: {string.Join(", ", slot.Lights)}."),
     };
 
-    private static OpenApiSchema Of(Parameter p) => new()
+    private static OpenApiSchema Of(ParameterView p) => new()
     {
-        Type = p switch
+        Type = p.Type switch
         {
-            ChoiceParameter => JsonSchemaType.String,
-            FlagParameter => JsonSchemaType.Boolean,
-            IntegerParameter => JsonSchemaType.Integer,
+            "choice" => JsonSchemaType.String,
+            "flag" => JsonSchemaType.Boolean,
+            "integer" => JsonSchemaType.Integer,
             _ => JsonSchemaType.Number,
         },
         Title = p.Label,
-        Description = $"{p.Help} {p.RangeText}.",
-        Default = p is ChoiceParameter ? JsonValue.Create(p.DefaultText) : JsonNode.Parse(p.DefaultText),
-        Minimum = ParameterShape.Bounds(p)?.Minimum.ToString("R", CultureInfo.InvariantCulture),
-        Maximum = ParameterShape.Bounds(p)?.Maximum.ToString("R", CultureInfo.InvariantCulture),
-        Enum = p is ChoiceParameter choice ? [.. choice.Choices.Select(c => JsonValue.Create(c))] : null,
+        Description = $"{p.Help} {p.Range}.",
+        Default = p.Choices is null ? JsonNode.Parse(p.Default) : JsonValue.Create(p.Default),
+        Minimum = p.Minimum?.ToString("R", CultureInfo.InvariantCulture),
+        Maximum = p.Maximum?.ToString("R", CultureInfo.InvariantCulture),
+        Enum = p.Choices is null ? null : [.. p.Choices.Select(c => JsonValue.Create(c))],
     };
 
     private static OpenApiSchema Record(string description, Dictionary<string, IOpenApiSchema> properties, IEnumerable<string>? required = null) => new()

@@ -37,13 +37,13 @@ internal static class RunsApi
     {
         studio.FindPainting(id);
         var parameters = (ask.Parameters ?? new Dictionary<string, JsonElement>()).ToDictionary(p => p.Key, p => AsText(p.Key, p.Value));
-        var run = Start(studio, jobs, new RunRequest(id, ask.Reading ?? "", parameters, ask.Inputs ?? new Dictionary<string, IReadOnlyList<Guid>>(),
+        var run = Ask(studio, jobs, new RunRequest(id, ask.Reading ?? "", parameters, ask.Inputs ?? new Dictionary<string, IReadOnlyList<Guid>>(),
             Environment.UserName));
         return Results.Accepted($"/api/runs/{run.Id}", new RunAsked(run.Id));
     }
 
     /// <summary>Queues a run and hands it to the background; one that is there already is only named.</summary>
-    public static Run Start(OpenStudio studio, JobHost jobs, RunRequest request)
+    public static Run Ask(OpenStudio studio, JobHost jobs, RunRequest request)
     {
         var run = new Running(studio).Queue(request);
         if (run.State == RunState.Queued) jobs.Enqueue(run.Id);

@@ -43,7 +43,11 @@ internal static class ProblemAnswers
     /// <summary>The status that tells a program what kind of problem it is.</summary>
     public static int StatusOf(Exception error) => error switch
     {
+        InputProblem { Code: "unknown-parameter" or "unknown-input" } => StatusCodes.Status400BadRequest,
         InputProblem p when p.Code.StartsWith("unknown-", StringComparison.Ordinal) => StatusCodes.Status404NotFound,
+        InputProblem { Code: "zone-changed" } => StatusCodes.Status412PreconditionFailed,
+        InputProblem { Code: "revision-missing" } => StatusCodes.Status428PreconditionRequired,
+        InputProblem p when p.Code.StartsWith("object-", StringComparison.Ordinal) => StatusCodes.Status500InternalServerError,
         InputProblem => StatusCodes.Status400BadRequest,
         BadHttpRequestException bad => bad.StatusCode,
         _ => StatusCodes.Status500InternalServerError,

@@ -1,0 +1,29 @@
+using Microsoft.EntityFrameworkCore;
+using Sandarac.Analysis.Lights;
+using Sandarac.Server.Api;
+using Sandarac.Studio;
+using Sandarac.Studio.Record;
+
+namespace Sandarac.Server.Pages;
+
+/// <summary>A painting in the list of paintings, with the picture that stands for it.</summary>
+internal sealed record PaintingCard(Guid Id, string Title, string? Technique, double HeightMm, double WidthMm, int Photographs, DateTime CreatedAt,
+    string LayerId, string? Version)
+{
+    public static IReadOnlyList<PaintingCard> All(OpenStudio studio)
+    {
+        using var db = studio.CreateDb();
+        return [.. db.Paintings.AsNoTracking().Include(p => p.Photographs).ThenInclude(p => p.Alignments.Where(a => a.SupersededBy == null))
+            .OrderByDescending(p => p.CreatedAt).AsSplitQuery().AsEnumerable().Select(Of)];
+    }
+
+    private static PaintingCard Of(Painting painting)
+    {
+        var photograph = painting.Photographs.OrderBy(p => p.Light != Light.Visible.Code).ThenBy(p => p.Subject)
+            .ThenBy(p => p.FileName, StringComparer.Ordinal).FirstOrDefault();
+        var onPlane = photograph?.Alignments.LastOrDefault()?.PlaneImage;
+        var shown = onPlane ?? photograph?.Pyramid;
+        return new PaintingCard(painting.Id, painting.Title, painting.Technique, painting.HeightMm, painting.WidthMm, painting.Photographs.Count,
+            painting.CreatedAt, $"{(onPlane is null ? 'o' : 'p')}-{photograph?.Id}", shown is null ? null : LayerShape.VersionOf(shown));
+    }
+}

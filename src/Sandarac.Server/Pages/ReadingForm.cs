@@ -1,0 +1,99 @@
+using Microsoft.EntityFrameworkCore;
+using Sandarac.Analysis.Declaring;
+using Sandarac.Imaging;
+using Sandarac.Studio;
+using Sandarac.Studio.Record;
+
+namespace Sandarac.Server.Pages;
+
+/// <summary>The form of a reading, made from its declaration and from the photographs that a painting has for it.</summary>
+public sealed class ReadingForm
+{
+    private const string ParameterPrefix = "parameter-";
+    private const string InputPrefix = "input-";
+    private readonly Guid _paintingId;
+    private readonly Dictionary<string, string> _values;
+    private readonly Dictionary<string, IReadOnlyList<Guid>> _chosen;
+
+    private ReadingForm(Guid paintingId, Declaration declaration, IReadOnlyList<Photograph> photographs)
+    {
+        _paintingId = paintingId;
+        Declaration = declaration;
+        Slots = [.. declaration.Inputs.Select(slot => new Slot(slot, [.. photographs.Where(p => Fits(slot, p))]))];
+        _values = declaration.Parameters.ToDictionary(p => p.Name, p => p.DefaultText);
+        _chosen = Slots.ToDictionary(s => s.Input.Name, s => s.Suggested);
+    }
+
+    /// <summary>An input with the photographs that may fill it.</summary>
+    /// <param name="Input">The input as the reading declares it.</param>
+    /// <param name="Photographs">Photographs that may fill it.</param>
+    public sealed record Slot(InputSlot Input, IReadOnlyList<Photograph> Photographs)
+    {
+        /// <summary>Whether there are enough of them.</summary>
+        public bool CanBeFilled => Photographs.Count >= Input.Minimum;
+
+        /// <summary>Name of the form's field.</summary>
+        public string Field => InputPrefix + Input.Name;
+
+        internal IReadOnlyList<Guid> Suggested => [.. Photographs.Take(Input.Maximum > 1 ? Input.Maximum : Math.Max(1, Input.Minimum)).Select(p => p.Id)];
+    }
+
+    /// <summary>What the reading says of itself.</summary>
+    public Declaration Declaration { get; }
+
+    /// <summary>Its inputs.</summary>
+    public IReadOnlyList<Slot> Slots { get; }
+
+    /// <summary>What was wrong with the last try.</summary>
+    public InputProblem? Problem { get; private set; }
+
+    /// <summary>Whether every input can be filled.</summary>
+    public bool CanRun => Slots.All(s => s.CanBeFilled);
+
+    internal static ReadingForm For(OpenStudio studio, Guid paintingId, Declaration declaration)
+    {
+        using var db = studio.CreateDb();
+        var photographs = db.Photographs.AsNoTracking().Include(p => p.Alignments.Where(a => a.SupersededBy == null))
+            .Where(p => p.PaintingId == paintingId).OrderBy(p => p.FileName).ToList();
+        return new ReadingForm(paintingId, declaration, [.. photographs.Where(p => !declaration.OnPlane || IsOnPlane(p))]);
+    }
+
+    internal static string FieldOf(Parameter parameter) => ParameterPrefix + parameter.Name;
+
+    internal string ValueOf(Parameter parameter) => _values[parameter.Name];
+
+    internal bool IsChosen(Slot slot, Photograph photograph) => _chosen[slot.Input.Name].Contains(photograph.Id);
+
+    /// <summary>The problem when it lies with this parameter or input.</summary>
+    internal InputProblem? ProblemAt(string name) => Problem?.Subject == name ? Problem : null;
+
+    /// <summary>The problem when it lies with none of the fields.</summary>
+    internal InputProblem? ProblemElsewhere =>
+        Declaration.Parameters.Any(p => p.Name == Problem?.Subject) || Slots.Any(s => s.Input.Name == Problem?.Subject) ? null : Problem;
+
+    /// <summary>Takes what a person entered and asks for the run; null when something is wrong, which the form then shows.</summary>
+    internal Run? TryAsk(IFormCollection entered, Func<RunRequest, Run> ask)
+    {
+        foreach (var parameter in Declaration.Parameters)
+            _values[parameter.Name] = parameter is FlagParameter
+                ? entered.ContainsKey(FieldOf(parameter)) ? "true" : "false"
+                : entered[FieldOf(parameter)].ToString().Trim();
+        foreach (var slot in Slots)
+            _chosen[slot.Input.Name] = [.. entered[slot.Field].Select(text => Guid.TryParse(text, out var id) ? id : (Guid?)null).OfType<Guid>()];
+        try
+        {
+            return ask(new RunRequest(_paintingId, Declaration.Id, _values, _chosen, Environment.UserName));
+        }
+        catch (InputProblem problem)
+        {
+            Problem = problem;
+            return null;
+        }
+    }
+
+    /// <summary>A photograph whose light nobody knows may fill any slot: a person's word is taken for it.</summary>
+    private static bool Fits(InputSlot slot, Photograph photograph) =>
+        slot.Lights.Count == 0 || photograph.Light is null || slot.Lights.Any(l => l.Code == photograph.Light);
+
+    private static bool IsOnPlane(Photograph photograph) => photograph.Alignments.Any(a => a.PlaneImage is not null);
+}
