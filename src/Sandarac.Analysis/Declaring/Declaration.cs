@@ -77,6 +77,9 @@ public abstract record Reach
     /// <summary>So many pixels around.</summary>
     public sealed record Halo(int Pixels) : Reach;
 
+    /// <summary>The whole image at full size, gathered in blocks of so many pixels a side.</summary>
+    public sealed record Blocks(int Pixels) : Reach;
+
     /// <summary>The whole image, brought down to at most this many pixels on its longer side.</summary>
     public sealed record Whole(int LongestSide) : Reach;
 }

@@ -7,7 +7,7 @@ namespace Sandarac.Analysis.Declaring;
 /// <param name="Summary">One line.</param>
 /// <param name="Citation">Source of the method.</param>
 /// <param name="Limits">When not to use it.</param>
-/// <param name="Reach">"pointwise", "halo N px" or "whole image at most N px".</param>
+/// <param name="Reach">"pointwise", "halo N px", "whole image in blocks of N px" or "whole image at most N px".</param>
 /// <param name="RunsOnExamine">Whether an examination runs it by itself.</param>
 /// <param name="OnPlane">Whether its inputs must be aligned.</param>
 /// <param name="Inputs">Input slots.</param>
@@ -28,6 +28,7 @@ public sealed record DeclarationView(string Id, int Version, string Title, strin
     {
         Declaring.Reach.Pointwise => "pointwise",
         Declaring.Reach.Halo h => $"halo {h.Pixels} px",
+        Declaring.Reach.Blocks b => $"whole image in blocks of {b.Pixels} px",
         Declaring.Reach.Whole w => $"whole image at most {w.LongestSide} px",
         _ => throw new ArgumentOutOfRangeException(nameof(reach)),
     };

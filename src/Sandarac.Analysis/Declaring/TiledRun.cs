@@ -35,18 +35,23 @@ public static class TiledRun
     /// <param name="writer">Takes the tiles.</param>
     /// <param name="context">Says how to cut, hears of progress, and cancels.</param>
     public static void ForEach(IReadOnlyList<InputImage> images, int halo, Func<Tile, Plane[][], Plane[]> body, IRasterWriter writer, RunContext context) =>
-        Work(images, halo, (tile, windows, _) =>
+        Work(images, halo, context.Tiling, (tile, windows, _) =>
         {
             var bands = body(tile, windows);
             lock (writer) writer.WriteWindow(tile.Left, tile.Top, bands);
         }, context);
 
     /// <summary>Computes a value for each tile. Values come back in the order of tiles (row by row), whichever thread was first.</summary>
-    /// <remarks>To be free of the tile size too, merge them in a way that does not depend on order: counts, histograms, extremes.</remarks>
-    public static IReadOnlyList<T> Map<T>(IReadOnlyList<InputImage> images, int halo, Func<Tile, Plane[][], T> body, RunContext context)
+    /// <param name="images">Images of one size; each body call gets a window of each.</param>
+    /// <param name="tileSize">The tiles' side: fixed by the caller, because what is gathered in a tile depends on it.</param>
+    /// <param name="halo">Pixels needed around a tile.</param>
+    /// <param name="body">From a tile and the windows (image, band) to the tile's value.</param>
+    /// <param name="context">Gives the number of threads, hears of progress, and cancels.</param>
+    public static IReadOnlyList<T> Map<T>(IReadOnlyList<InputImage> images, int tileSize, int halo, Func<Tile, Plane[][], T> body, RunContext context)
     {
-        var results = new T[Tiles(images[0], halo, context.Tiling).Count];
-        Work(images, halo, (tile, windows, i) => results[i] = body(tile, windows), context);
+        var tiling = context.Tiling with { TileSize = tileSize };
+        var results = new T[Tiles(images[0], halo, tiling).Count];
+        Work(images, halo, tiling, (tile, windows, i) => results[i] = body(tile, windows), context);
         return results;
     }
 
@@ -61,12 +66,12 @@ public static class TiledRun
         return tiles;
     }
 
-    private static void Work(IReadOnlyList<InputImage> images, int halo, Action<Tile, Plane[][], int> body, RunContext context)
+    private static void Work(IReadOnlyList<InputImage> images, int halo, Tiling tiling, Action<Tile, Plane[][], int> body, RunContext context)
     {
-        var tiles = Tiles(images[0], halo, context.Tiling);
+        var tiles = Tiles(images[0], halo, tiling);
         var reading = new Lock();
         var done = 0;
-        var options = new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation };
+        var options = new ParallelOptions { MaxDegreeOfParallelism = tiling.Threads, CancellationToken = context.Cancellation };
         try
         {
             Parallel.For(0, tiles.Count, options, i =>
