@@ -1,0 +1,38 @@
+namespace Sandarac.Analysis.Numbers;
+
+/// <summary>Robust statistics of small samples.</summary>
+internal static class Robust
+{
+    /// <summary>Standard deviation of a normal distribution over its median absolute deviation.</summary>
+    private const double MadToSigma = 1.482602218505602;
+
+    /// <summary>Median; NaN of nothing.</summary>
+    public static double Median(IEnumerable<double> values) => Quantile(values, 0.5);
+
+    /// <summary>Quantile between order statistics (Hyndman and Fan, The American Statistician 50 (1996) 361, type 7); NaN of nothing.</summary>
+    public static double Quantile(IEnumerable<double> values, double share)
+    {
+        double[] sorted = [.. values.Order()];
+        if (sorted.Length == 0) return double.NaN;
+        var at = share * (sorted.Length - 1);
+        var below = (int)at;
+        return below + 1 < sorted.Length ? sorted[below] + (at - below) * (sorted[below + 1] - sorted[below]) : sorted[below];
+    }
+
+    /// <summary>Standard deviation by the median absolute deviation.</summary>
+    public static double Sigma(IReadOnlyCollection<double> values)
+    {
+        var median = Median(values);
+        return MadToSigma * Median(values.Select(v => Math.Abs(v - median)));
+    }
+
+    /// <summary>Half-width of the 95 % interval of the median of independent, roughly normal values: 1.96 sqrt(pi/2) sigma / sqrt(n).</summary>
+    public static double MedianUncertainty(IReadOnlyCollection<double> values) => 1.96 * Math.Sqrt(Math.PI / 2) * Sigma(values) / Math.Sqrt(values.Count);
+
+    /// <summary>Tukey's biweight for a residual in units of the scale, zero beyond 4.685 (Holland and Welsch, Communications in Statistics A6 (1977) 813).</summary>
+    public static double Biweight(double residual, double sigma)
+    {
+        var u = residual / (4.685 * sigma);
+        return Math.Abs(u) >= 1 ? 0 : (1 - u * u) * (1 - u * u);
+    }
+}

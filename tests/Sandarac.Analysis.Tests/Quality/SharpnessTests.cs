@@ -1,0 +1,53 @@
+using Sandarac.Analysis.Quality;
+using Sandarac.Analysis.Tests.Support;
+
+namespace Sandarac.Analysis.Tests.Quality;
+
+public class SharpnessTests
+{
+    /// <summary>Analytic: a step blurred by a Gaussian of standard deviation s has MTF exp(-2 pi^2 s^2 f^2), so MTF50 = sqrt(2 ln 2) / (2 pi s) and
+    /// MTF10 = sqrt(2 ln 10) / (2 pi s). Sampled at points here, so no pixel aperture is added.</summary>
+    [Theory]
+    [InlineData(0.7)]
+    [InlineData(1.0)]
+    [InlineData(1.5)]
+    [InlineData(2.5)]
+    [InlineData(6.0)]
+    [InlineData(12.0)]
+    public void Known_blur_of_a_slanted_square_is_recovered(double sigma)
+    {
+        using var folder = new TempFolder();
+        var angle = 5 * Math.PI / 180;
+        var (sin, cos) = Math.SinCos(angle);
+        // Squares turned by 5 degrees, 0.2 and 0.7 of full scale in linear light; wide enough to stay squares when blurred.
+        var (side, size) = sigma > 6 ? (400, 2400) : (150, 900);
+        var light = Synthetic.Of(size, size, (x, y) =>
+        {
+            double Wave(double t) => Enumerable.Range(-1, 11).Sum(k => (k % 2 == 0 ? 1 : -1) * Synthetic.BlurredStep((t - side * k) / sigma));
+            var (u, v) = (x * cos + y * sin, -x * sin + y * cos + 100);
+            return 65535 * (0.2 + 0.5 * Wave(u) * Wave(v));
+        }).AddNoise(100, 1);
+        var file = TestTiff.Write16(folder["edges.tif"], light);
+        var (outcome, _) = TestRun.Of(new PhotographQuality(), [("photograph", TestRun.Open(file, mmPerPixel: 0.1))], new() { ["tone"] = "linear" });
+        var mtf50 = outcome.Figures.Single(f => f.Name == "mtf50");
+        var expected = Math.Sqrt(2 * Math.Log(2)) / (2 * Math.PI * sigma);
+        TestContext.Current.SendDiagnosticMessage($"sigma {sigma}: {mtf50.Value} +- {mtf50.Uncertainty}, expected {expected}; {mtf50.Note}");
+        Assert.InRange(mtf50.Value!.Value, expected * 0.99, expected * 1.01);
+        var resolved = outcome.Figures.Single(f => f.Name == "resolved");
+        Assert.Equal(mtf50.Value.Value * 10, resolved.Value!.Value, 10);
+        var efficiency = outcome.Figures.Single(f => f.Name == "sampling-efficiency").Value!.Value;
+        Assert.InRange(efficiency, Math.Min(1, 2 * Math.Sqrt(2 * Math.Log(10)) / (2 * Math.PI * sigma)) * 0.93, 1.0);
+    }
+
+    [Fact]
+    public void A_picture_without_edges_has_no_sharpness()
+    {
+        using var folder = new TempFolder();
+        var file = TestTiff.Write16(folder["plain.tif"], Synthetic.Of(400, 300, (x, y) => 20000 + 10 * x).AddNoise(200, 2));
+        var (outcome, _) = TestRun.Of(new PhotographQuality(), [("photograph", TestRun.Open(file))]);
+        var mtf50 = outcome.Figures.Single(f => f.Name == "mtf50");
+        Assert.Null(mtf50.Value);
+        Assert.Contains("no answer", mtf50.Note, StringComparison.Ordinal);
+        Assert.DoesNotContain(outcome.Warnings, w => w.Code == "soft");
+    }
+}
