@@ -47,26 +47,28 @@ export interface Zone {
   id: string;
   name: string;
   kind: string;
-  note: string | null;
+  note: string;
   geometry: Geometry;
   revision: number;
   isCandidate: boolean;
   confidence: number | null;
   reason: string | null;
-  areaMm2: number | null;
-  lengthMm: number | null;
+  areaMm2: number;
+  lengthMm: number;
 }
 
-export type ZoneDraft = Pick<Zone, 'name' | 'kind' | 'note' | 'geometry'>;
+export type ZoneDraft = Pick<Zone, 'name' | 'kind' | 'note' | 'geometry' | 'isCandidate'>;
 
 export interface HereLayer {
   layerId: string;
   light: string;
   label: string;
-  pixel: Place | null;
-  values: number[];
-  mean?: number[];
-  sd?: number[];
+  pixel?: Place;
+  /** At a place: the file's own values; null where it holds none. */
+  values?: (number | null)[];
+  /** Over a zone. */
+  mean?: (number | null)[];
+  sd?: (number | null)[];
   n?: number;
   bands: string[];
   unit: string;
@@ -79,10 +81,18 @@ export interface Here {
 
 export interface Run {
   id: string;
-  state: string;
+  state: 'queued' | 'running' | 'done' | 'no-answer' | 'cancelled' | 'failed' | 'interrupted';
   progress: number;
   problem: { message: string; remedy?: string } | null;
   noAnswer: string | null;
+}
+
+export interface Alignment {
+  version: number;
+  verdict: string;
+  reason: string;
+  residuals: { rmsMm: number | null; p95Mm: number | null; note: string } | null;
+  inForce: boolean;
 }
 
 /** What the server said was wrong, in its own words. */
@@ -107,7 +117,7 @@ export class Api {
   createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);
   updateZone = (zone: Zone): Promise<Zone> => this.json('PUT', `/api/zones/${zone.id}`, draftOf(zone), zone.revision);
   deleteZone = (zone: Zone): Promise<void> => this.json('DELETE', `/api/zones/${zone.id}`, undefined, zone.revision);
-  restoreZone = (id: string): Promise<Zone> => this.json('POST', `/api/zones/${id}/restore`, {});
+  restoreZone = (id: string): Promise<Zone> => this.json('POST', `/api/zones/${id}/restore`);
   herePoint = (painting: string, [x, y]: Place, signal: AbortSignal): Promise<Here> =>
     this.json('GET', `/api/paintings/${painting}/here?x=${x.toFixed(4)}&y=${y.toFixed(4)}`, undefined, undefined, signal);
   hereZone = (painting: string, zone: string, signal: AbortSignal): Promise<Here> =>
@@ -115,6 +125,7 @@ export class Api {
   corners = (photograph: string): Promise<{ corners: Place[] | null }> => this.json('GET', `/api/photographs/${photograph}/corners`);
   setCorners = (photograph: string, corners: Place[]): Promise<{ runId: string }> =>
     this.json('PUT', `/api/photographs/${photograph}/corners`, { corners });
+  photograph = (id: string): Promise<{ fileName: string; alignments: Alignment[] }> => this.json('GET', `/api/photographs/${id}`);
   run = (id: string): Promise<Run> => this.json('GET', `/api/runs/${id}`);
 
   thumbnailUrl = (layer: Layer): string => `/api/layers/${layer.id}/thumbnail?v=${layer.version}`;
@@ -150,7 +161,7 @@ export class Api {
 }
 
 /** The part of a zone that a person may change. */
-export const draftOf = ({ name, kind, note, geometry }: ZoneDraft): ZoneDraft => ({ name, kind, note, geometry });
+export const draftOf = ({ name, kind, note, geometry, isCandidate }: ZoneDraft): ZoneDraft => ({ name, kind, note, geometry, isCandidate });
 
 async function problemOf(response: Response): Promise<Problem> {
   const said = (await response.json().catch(() => ({}))) as { title?: string; detail?: string; remedy?: string; code?: string };

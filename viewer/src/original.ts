@@ -25,7 +25,7 @@ export function openOriginal(main: HTMLElement, painting: Painting, layer: Layer
   const centre = el('div', { class: 'centre' }, el('div', { class: 'toolbar' },
     el('a', { class: 'button', href: location.pathname }, 'Back to the Easel'), button('Contrast', 'Contrast window, channels, invert, mirror', () => contrast.toggle()),
     layer.photographId && layer.light !== 'XSEC' ? el('a', { class: 'button', href: `?corners=${layer.photographId}` }, 'Set the corners by hand') : null),
-    stage, contrast.element, notices.element);
+    el('div', { class: 'frame' }, stage, contrast.element, notices.element));
   fill(main, centre);
   main.classList.add('easel', 'single');
 

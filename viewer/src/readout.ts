@@ -9,7 +9,7 @@ const barPixels = 160;
 export class Readout {
   readonly place = el('output', { class: 'place', 'aria-live': 'off' });
   readonly scale = el('div', { class: 'scale' });
-  private readonly bar = el('span', { class: 'bar' });
+  private readonly bar = el('span', { class: 'rule' });
   private readonly length = el('span', { class: 'length' });
 
   constructor(private readonly heightMm: number) {

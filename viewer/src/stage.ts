@@ -4,6 +4,7 @@ import OlView from 'ol/View';
 import type BaseLayer from 'ol/layer/Base';
 import { defaults as defaultInteractions } from 'ol/interaction/defaults';
 import DragRotate from 'ol/interaction/DragRotate';
+import { containsExtent } from 'ol/extent';
 import { platformModifierKeyOnly } from 'ol/events/condition';
 import type { Api, Layer, Painting } from './api';
 import { layOut, type Rect } from './compare';
@@ -86,9 +87,10 @@ export class Stage {
     this.view.fit(toMapExtent(this.edges), { size: [rect.width, rect.height], padding: [24, 24, 56, 24] });
   }
 
-  /** Brings a box on the plane into view. */
-  bring(box: Box): void {
-    this.view.fit(toMapExtent(box), { size: this.map.getSize(), padding: [80, 80, 80, 80], minResolution: this.view.getMinResolution() * 16 });
+  /** Brings a drawn thing into view, if part of it is out of sight. */
+  bring(extent: number[]): void {
+    const seen = this.view.calculateExtent(this.map.getSize());
+    if (!containsExtent(seen, extent)) this.view.fit(extent, { size: this.map.getSize(), padding: [80, 80, 80, 80], minResolution: this.view.getResolution()! });
   }
 
   /** Moves by steps of 60 screen pixels. */

@@ -1,0 +1,99 @@
+// "What is here": everything known at the place under the pointer, at a place that was kept, or over the selected zone.
+import { type Api, type Here, type HereLayer, isAbort, Lost, type Painting } from './api';
+import { debounce, el, fill } from './dom';
+import { kindOf } from './kinds';
+import { fromEdges, type Place } from './plane';
+import { areaText, fixed, lengthText, placeText, valueText } from './units';
+import type { Zone } from './api';
+
+type Subject = { place: Place } | { zone: Zone } | null;
+
+export class HereColumn {
+  readonly element = el('section', { class: 'here', 'aria-label': 'What is here' });
+  private readonly heading = el('h2', {}, 'What is here');
+  private readonly where = el('p', { class: 'where' });
+  private readonly body = el('div', { class: 'values' });
+  private kept: Subject = null;
+  private subject: Subject = null;
+  private asking = new AbortController();
+  private readonly askSoon = debounce(120, () => void this.ask());
+
+  constructor(private readonly painting: Painting, private readonly api: Api, private readonly onZone: (zone: string) => void) {
+    this.element.append(this.heading, this.where, this.body);
+    this.show(null);
+  }
+
+  /** The pointer moved; a kept place or a selected zone stays until it is let go. */
+  point(place: Place | null): void {
+    if (this.kept === null) this.show(place === null || !this.onPainting(place) ? null : { place });
+  }
+
+  /** Keeps a place, a zone, or nothing. */
+  keep(subject: Subject): void {
+    this.kept = subject;
+    this.show(subject);
+  }
+
+  private onPainting([x, y]: Place): boolean {
+    return x >= 0 && y >= 0 && x <= this.painting.widthMm && y <= this.painting.heightMm;
+  }
+
+  private show(subject: Subject): void {
+    this.subject = subject;
+    this.asking.abort();
+    this.element.classList.toggle('kept', this.kept !== null);
+    if (subject === null) {
+      fill(this.where, 'Point at a place on the painting, or select a zone.');
+      fill(this.body);
+      return;
+    }
+    fill(this.where, ...('zone' in subject ? zoneWhere(subject.zone) : [placeText(fromEdges(subject.place, this.painting.heightMm)), this.kept && ', kept']));
+    this.askSoon();
+  }
+
+  private async ask(): Promise<void> {
+    const subject = this.subject;
+    if (subject === null) return;
+    this.asking = new AbortController();
+    try {
+      const here = 'zone' in subject
+        ? await this.api.hereZone(this.painting.id, subject.zone.id, this.asking.signal)
+        : await this.api.herePoint(this.painting.id, subject.place, this.asking.signal);
+      if (subject === this.subject) this.answer(here, 'zone' in subject ? subject.zone.id : null);
+    } catch (error) {
+      if (isAbort(error) || subject !== this.subject) return;
+      fill(this.body, el('p', {}, error instanceof Lost ? 'The server does not answer.' : (error as Error).message));
+    }
+  }
+
+  private answer(here: Here, zone: string | null): void {
+    const others = here.zones.filter((z) => z.id !== zone);
+    fill(this.body,
+      here.layers.length === 0 && el('p', {}, 'No aligned photograph or reading covers this place.'),
+      el('dl', {}, ...here.layers.flatMap((layer) => [el('dt', {}, el('b', {}, layer.light || 'Map'), ` ${layer.label}`), el('dd', {}, ...valuesOf(layer))])),
+      others.length > 0 && el('h3', {}, zone ? 'Other zones here' : 'Zones here'),
+      others.length > 0 && el('ul', { class: 'zones' }, ...others.map((z) => el('li', {},
+        el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${z.name}`)))));
+  }
+}
+
+function zoneWhere(zone: Zone): (Node | string)[] {
+  const size = zone.geometry.type.endsWith('Polygon') ? `${areaText(zone.areaMm2)}, ${lengthText(zone.lengthMm)} around`
+    : zone.geometry.type.endsWith('LineString') ? lengthText(zone.lengthMm) : 'a point';
+  return [`Over the zone ${zone.name}: ${size}`];
+}
+
+/** The figures of one layer: band, value, and the unit once. */
+function valuesOf(layer: HereLayer): (Node | string)[] {
+  const figure = (name: string, ...value: (Node | string)[]): HTMLElement =>
+    el('span', { class: 'figure' }, layer.bands.length > 1 ? el('span', { class: 'band' }, name) : '', ...value);
+  if (layer.mean) {
+    const digits = layer.mean.every((m) => m === null || Math.abs(m) >= 100) ? 0 : 3;
+    const round = (value: number | null | undefined): string => (value === null || value === undefined ? 'no data' : fixed(value, digits));
+    return [
+      ...layer.bands.map((band, i) => figure(band, round(layer.mean![i]), el('small', {}, ` sd ${round(layer.sd?.[i])}`))),
+      el('span', { class: 'unit' }, `${layer.unit}, n ${layer.n}`),
+    ];
+  }
+  return [...layer.bands.map((band, i) => figure(band, valueText(layer.values?.[i] ?? null))), el('span', { class: 'unit' }, layer.unit)];
+}

@@ -1,0 +1,67 @@
+// Measuring on the plane: a length, an angle, an area, each with its figure drawn beside it. Nothing of it is stored.
+import type { FeatureLike } from 'ol/Feature';
+import Draw from 'ol/interaction/Draw';
+import VectorLayer from 'ol/layer/Vector';
+import VectorSource from 'ol/source/Vector';
+import { Fill, Stroke, Style, Text } from 'ol/style';
+import type LineString from 'ol/geom/LineString';
+import type Polygon from 'ol/geom/Polygon';
+import { fromMap } from './plane';
+import { angleOf, areaOf, lengthOf } from './shapes';
+import { angleText, areaText, lengthText } from './units';
+import { sketchStyle } from './zonelayer';
+
+export type Measure = 'length' | 'angle' | 'area';
+
+/** What is measured, in words; empty while there is nothing to measure yet. */
+export function figureOf(feature: FeatureLike, measure: Measure): string {
+  const geometry = feature.getGeometry();
+  if (measure === 'area' && geometry?.getType() === 'Polygon') {
+    const ring = (geometry as Polygon).getCoordinates()[0]!.map(fromMap);
+    return ring.length > 3 ? areaText(areaOf(ring)) : '';
+  }
+  if (geometry?.getType() !== 'LineString') return '';
+  const line = (geometry as LineString).getCoordinates().map(fromMap);
+  if (measure === 'length') return line.length > 1 ? lengthText(lengthOf(line)) : '';
+  if (line.length < 3) return '';
+  const angle = angleOf(line[0]!, line[1]!, line[2]!);
+  return angle === null ? '' : angleText(angle);
+}
+
+export class Measures {
+  readonly source = new VectorSource();
+  readonly layer = new VectorLayer({ source: this.source, style: measureStyle, updateWhileInteracting: true });
+
+  /** The interaction that draws one. */
+  draw(measure: Measure): Draw {
+    const draw = new Draw({
+      source: this.source, type: measure === 'area' ? 'Polygon' : 'LineString', maxPoints: measure === 'angle' ? 3 : undefined,
+      freehandCondition: () => false, style: (feature) => [...sketchStyle(), ...label(feature, measure)],
+    });
+    draw.on('drawstart', ({ feature }) => feature.set('measure', measure));
+    return draw;
+  }
+
+  clear(): void {
+    this.source.clear();
+  }
+}
+
+function label(feature: FeatureLike, measure: Measure): Style[] {
+  const text = figureOf(feature, measure);
+  if (!text) return [];
+  return [new Style({
+    text: new Text({
+      text, font: '600 14px "Source Sans 3", sans-serif', overflow: true, offsetY: -14, fill: new Fill({ color: '#000000' }),
+      backgroundFill: new Fill({ color: '#ffffff' }), padding: [2, 5, 2, 5],
+    }),
+  })];
+}
+
+function measureStyle(feature: FeatureLike): Style[] {
+  return [
+    new Style({ stroke: new Stroke({ color: 'rgba(255, 255, 255, 0.9)', width: 4 }), fill: new Fill({ color: 'rgba(255, 255, 255, 0.15)' }) }),
+    new Style({ stroke: new Stroke({ color: '#000000', width: 1.5 }) }),
+    ...label(feature, feature.get('measure') as Measure),
+  ];
+}

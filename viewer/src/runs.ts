@@ -1,0 +1,21 @@
+// Following a run on the server until it ends.
+import type { Alignment, Api, Run } from './api';
+import { fixed } from './units';
+
+const wait = (milliseconds: number): Promise<void> => new Promise((done) => setTimeout(done, milliseconds));
+
+/** Asks for a run until it has ended, saying meanwhile how far it is. */
+export async function followRun(api: Pick<Api, 'run'>, id: string, say: (text: string) => void, pause = 400): Promise<Run> {
+  for (;;) {
+    const run = await api.run(id);
+    if (run.state !== 'queued' && run.state !== 'running') return run;
+    say(run.state === 'queued' ? 'Waiting for its turn.' : `Aligning, ${Math.round(run.progress * 100)} % done.`);
+    await wait(pause);
+  }
+}
+
+/** How well an alignment fits, in a sentence. */
+export function residualText({ verdict, reason, residuals }: Alignment): string {
+  const how = residuals?.p95Mm != null ? `95 % of the check points within ${fixed(residuals.p95Mm, 2)} mm` : residuals?.note ?? '';
+  return [`${verdict[0]!.toUpperCase()}${verdict.slice(1)}`, how].filter(Boolean).join(', ') + `. ${reason}`;
+}

@@ -1,0 +1,81 @@
+// The selected zone's name, kind and note; and the list of all zones.
+import type { Zone } from './api';
+import { el, fill } from './dom';
+import { drawHatch, type Kind, kindOf, kinds } from './kinds';
+import type { ZoneStore } from './zonestore';
+
+export class ZonePanel {
+  readonly element = el('section', { class: 'zonepanel', 'aria-label': 'Zones' });
+  private readonly form = el('div');
+  private readonly list = el('div');
+  private shown = '';
+
+  constructor(private readonly store: ZoneStore, private readonly selected: () => string | null, private readonly select: (zone: string | null) => void) {
+    this.element.append(this.form, this.list);
+    store.on(() => this.refresh());
+  }
+
+  /** Shows the selection as it is now. */
+  refresh(): void {
+    const zone = this.store.get(this.selected());
+    const key = zone ? `${zone.id} ${zone.revision}` : '';
+    if (key !== this.shown) {
+      this.shown = key;
+      fill(this.form, zone ? this.formOf(zone) : null);
+    }
+    const zones = this.store.all;
+    fill(this.list, el('h2', {}, zones.length === 0 ? 'No zones yet' : `Zones (${zones.length})`),
+      el('ul', { class: 'zones' }, ...zones.map((z) => el('li', {}, el('button', {
+        type: 'button', 'aria-pressed': String(z.id === zone?.id), 'data-zone': z.id, click: () => this.select(z.id === zone?.id ? null : z.id),
+      }, swatch(kindOf(z.kind)), el('b', {}, kindOf(z.kind).code), ` ${z.name}`, z.isCandidate && el('small', {}, ' candidate'))))));
+  }
+
+  /** Brings the cursor into the name, ready to be written over. */
+  focusName(): void {
+    this.form.querySelector('input')?.select();
+  }
+
+  private formOf(zone: Zone): HTMLElement {
+    const name = el('input', { type: 'text', value: zone.name, required: true, maxlength: 200, change: () => name.value.trim() && void this.store.change(zone.id, { name: name.value }, 'name') });
+    const kind = el('select', { change: () => void this.store.change(zone.id, { kind: kind.value }, 'kind') },
+      ...kinds.map((k) => el('option', { value: k.id, selected: k.id === zone.kind }, `${k.code}  ${k.name}`)));
+    const note = el('textarea', { rows: 3, maxlength: 4000, change: () => void this.store.change(zone.id, { note: note.value }, 'note') }, zone.note);
+    return el('form', { class: 'zoneform', submit: (event) => event.preventDefault() },
+      el('h2', {}, swatch(kindOf(zone.kind)), 'This zone'),
+      zone.isCandidate && this.candidate(zone),
+      el('label', {}, 'Name', name), el('label', {}, 'Kind', kind), el('label', {}, 'Note', note),
+      el('p', { class: 'quiet' }, 'Drag its corners to change it; with Alt drag the whole zone. Alt and click takes a corner away.'),
+      el('button', { type: 'button', click: () => void this.store.remove(zone.id) }, 'Delete this zone'));
+  }
+
+  private candidate(zone: Zone): HTMLElement {
+    const sure = zone.confidence === null ? '' : ` How sure it is: ${Math.round(zone.confidence * 100)} %.`;
+    return el('div', { class: 'candidate' }, el('p', {}, `A reading proposes this zone${zone.reason ? `: ${zone.reason}` : '.'}${sure}`),
+      el('button', { type: 'button', click: () => void this.store.change(zone.id, { isCandidate: false }, 'keeping') }, 'Keep'),
+      el('button', { type: 'button', click: () => void this.store.remove(zone.id) }, 'Not this'));
+  }
+}
+
+/** A small picture of a kind's hatch and outline. */
+function swatch(kind: Kind): HTMLElement {
+  const canvas = el('canvas', { class: 'swatch', width: 48, height: 32, 'aria-hidden': 'true' });
+  const context = canvas.getContext('2d')!;
+  context.fillStyle = '#ffffff';
+  context.fillRect(0, 0, 48, 32);
+  for (let y = 0; y < 32; y += 24)
+    for (let x = 0; x < 48; x += 24) {
+      context.save();
+      context.translate(x, y);
+      context.beginPath();
+      context.rect(0, 0, 24, 24);
+      context.clip();
+      drawHatch(context, kind, 2);
+      context.restore();
+    }
+  context.lineCap = 'butt';
+  context.strokeStyle = kind.colour;
+  context.lineWidth = kind.width * 2;
+  context.setLineDash(kind.dash.map((d) => d * 2));
+  context.strokeRect(2, 2, 44, 28);
+  return canvas;
+}

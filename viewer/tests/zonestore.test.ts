@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import { Problem, type Zone, type ZoneDraft } from '../src/api';
+import { ZoneStore } from '../src/zonestore';
+
+/** A server in memory that keeps revisions as the real one does. */
+class Server {
+  readonly rows = new Map<string, { zone: Zone; deleted: boolean }>();
+  zones = async (): Promise<Zone[]> => [...this.rows.values()].filter((r) => !r.deleted).map((r) => structuredClone(r.zone));
+  createZone = async (_: string, draft: ZoneDraft): Promise<Zone> => {
+    const zone: Zone = { ...structuredClone(draft), id: `z${this.rows.size + 1}`, revision: 1, confidence: null, reason: null, areaMm2: 0, lengthMm: 0 };
+    this.rows.set(zone.id, { zone, deleted: false });
+    return structuredClone(zone);
+  };
+  updateZone = async (zone: Zone): Promise<Zone> => this.at(zone, (row) => { row.zone = { ...structuredClone(zone), revision: row.zone.revision + 1 }; });
+  deleteZone = async (zone: Zone): Promise<void> => void this.at(zone, (row) => { row.deleted = true; row.zone.revision++; });
+  restoreZone = async (id: string): Promise<Zone> => {
+    const row = this.rows.get(id)!;
+    row.deleted = false;
+    row.zone.revision++;
+    return structuredClone(row.zone);
+  };
+  private at(zone: Zone, act: (row: { zone: Zone; deleted: boolean }) => void): Zone {
+    const row = this.rows.get(zone.id)!;
+    if (row.zone.revision !== zone.revision) throw new Problem(409, 'The zone was changed meanwhile.', '', 'zone-changed');
+    act(row);
+    return structuredClone(row.zone);
+  }
+}
+
+const draft: ZoneDraft = { name: 'Loss 1', kind: 'loss', note: '', geometry: { type: 'Point', coordinates: [10, 20] }, isCandidate: false };
+
+function begin(): { server: Server; store: ZoneStore; problems: unknown[] } {
+  const server = new Server();
+  const problems: unknown[] = [];
+  return { server, problems, store: new ZoneStore(server, 'x', (p) => problems.push(p)) };
+}
+
+describe('zones', () => {
+  it('undo and redo go through creating, changing and deleting, with the revisions in step', async () => {
+    const { server, store, problems } = begin();
+    const zone = (await store.create(draft))!;
+    await store.change(zone.id, { name: 'Old loss' }, 'name');
+    await store.remove(zone.id);
+    expect(await server.zones()).toHaveLength(0);
+    await store.undo();
+    expect(store.get(zone.id)!.name).toBe('Old loss');
+    await store.undo();
+    expect((await server.zones())[0]!.name).toBe('Loss 1');
+    await store.undo();
+    expect(store.all).toHaveLength(0);
+    for (let i = 0; i < 3; i++) await store.redo();
+    expect(store.all).toHaveLength(0);
+    await store.undo();
+    expect((await server.zones())[0]!.name).toBe('Old loss');
+    expect(problems).toEqual([]);
+  });
+  it('a new change forgets what was undone', async () => {
+    const { store } = begin();
+    const zone = (await store.create(draft))!;
+    await store.change(zone.id, { name: 'B' }, 'name');
+    await store.undo();
+    await store.change(zone.id, { name: 'C' }, 'name');
+    expect(store.redoes).toBeNull();
+  });
+  it('changes made at once are stored one after the other', async () => {
+    const { store, problems } = begin();
+    const zone = (await store.create(draft))!;
+    await Promise.all([store.change(zone.id, { name: 'B' }, 'name'), store.change(zone.id, { note: 'seen in raking light' }, 'note')]);
+    expect(store.get(zone.id)).toMatchObject({ name: 'B', note: 'seen in raking light', revision: 3 });
+    expect(problems).toEqual([]);
+  });
+  it('when another window changed the zone, its version is shown and the problem told', async () => {
+    const { server, store, problems } = begin();
+    const zone = (await store.create(draft))!;
+    await server.updateZone({ ...zone, name: 'Theirs' });
+    await store.change(zone.id, { name: 'Mine' }, 'name');
+    expect(problems).toHaveLength(1);
+    expect(store.get(zone.id)!.name).toBe('Theirs');
+    expect(store.undoes).toBeNull();
+  });
+});
