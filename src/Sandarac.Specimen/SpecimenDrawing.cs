@@ -1,4 +1,7 @@
 using Sandarac.Imaging;
+using Sandarac.Specimen.Cameras;
+using Sandarac.Specimen.Layers;
+using Sandarac.Specimen.Truth;
 
 namespace Sandarac.Specimen;
 
@@ -8,6 +11,9 @@ namespace Sandarac.Specimen;
 /// </summary>
 public static class SpecimenDrawing
 {
+    /// <summary>Names of all photographs, in the order in which they are taken.</summary>
+    public static IReadOnlyList<string> PhotographNames => Catalogue.FileNames;
+
     /// <summary>Draws into a folder: <c>photographs/</c> holds what a studio would deliver, <c>truth/</c> what only the specimen's maker can know.</summary>
     /// <param name="settings">Resolution and seed.</param>
     /// <param name="outFolder">Made when missing; files of the same names are replaced, each only when its successor is whole.</param>
@@ -19,15 +25,28 @@ public static class SpecimenDrawing
     {
         Check(settings);
         var photographs = Directory.CreateDirectory(Path.Combine(outFolder, "photographs")).FullName;
-        Directory.CreateDirectory(Path.Combine(outFolder, "truth"));
-        cancellation.ThrowIfCancellationRequested();
-        progress?.Report(new DrawingProgress(0, photographs));
+        var truth = Directory.CreateDirectory(Path.Combine(outFolder, "truth")).FullName;
+        var options = new ParallelOptions { CancellationToken = cancellation, MaxDegreeOfParallelism = settings.Threads > 0 ? settings.Threads : Environment.ProcessorCount };
+        var canvas = new Canvas(new PlaneGrid(settings.PixelsPerInch));
+        var painted = new Building(canvas, settings.Seed, truth, options, (done, doing) => Report(0.45 * done, doing)).Build();
+        TruthFolder.WritePlane(painted, truth, options);
+        var session = new Session(settings, canvas, photographs, options, (done, doing) => Report(0.45 + 0.53 * done, doing));
+        session.TakeAll();
+        var sections = new Sections.SectionSession(settings, painted, photographs, truth, options);
+        sections.TakeAll((done, doing) => Report(0.96 + 0.04 * done, doing));
+        TruthFolder.WriteSession(settings, painted, session.Taken, truth);
+        if (settings.WithCsv) PhotographList.Write(Path.Combine(photographs, "photographs.csv"), settings, [.. session.Taken, .. sections.Taken]);
+        Report(1, "done");
+
+        void Report(double fraction, string doing) => progress?.Report(new DrawingProgress(fraction, doing));
     }
 
     private static void Check(SpecimenSettings settings)
     {
         if (settings.PixelsPerInch is not (>= 40 and <= 1200))
             throw new InputProblem("resolution-out-of-range", "ppi", $"{settings.PixelsPerInch} ppi is outside 40 to 1200.", "Choose a resolution from 40 to 1200 ppi.");
+        if (settings.OnlyPhotographs?.FirstOrDefault(n => !PhotographNames.Contains(n, StringComparer.OrdinalIgnoreCase)) is { } unknown)
+            throw new InputProblem("unknown-photograph", unknown, $"The specimen has no photograph {unknown}.", $"Choose among {string.Join(", ", PhotographNames)}.");
         var available = GC.GetGCMemoryInfo().TotalAvailableMemoryBytes;
         if (settings.MemoryNeeded > available)
             throw new InputProblem("too-little-memory", "ppi",

@@ -15,6 +15,8 @@ public sealed record SpecimenSettings(
 {
     /// <summary>Working memory the drawing needs, bytes: about 95 for each pixel of the plane's grid, files not counted.</summary>
     public long MemoryNeeded => (long)(95 * (SpecimenPainting.WidthMm * PixelsPerInch / 25.4) * (SpecimenPainting.HeightMm * PixelsPerInch / 25.4));
+
+    internal bool Wants(string fileName) => OnlyPhotographs is null || OnlyPhotographs.Contains(fileName, StringComparer.OrdinalIgnoreCase);
 }
 
 /// <summary>How far a drawing is.</summary>

@@ -30,7 +30,7 @@ internal static class Bodies
     {
         var scattering = Vector128.Create(s, s, s * 1.08f, sInfrared);
         var blank = new Paint(name, Vector128<float>.Zero.WithElement(3, sInfrared * (float)KubelkaMunk.RatioFor(rInfrared)), scattering,
-            Vector128.Create(glow.R, glow.G, glow.B, 0), uvOpacity, xray);
+            Vector128.Create(glow.R, glow.G, glow.B, 0), uvOpacity, xray, [(name, 1f)]);
         return blank.Tinted(srgb);
     }
 }

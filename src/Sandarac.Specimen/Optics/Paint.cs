@@ -10,12 +10,16 @@ namespace Sandarac.Specimen.Optics;
 /// <param name="Luminescence">Luminescence under 365 nm of a thick layer, R, G, B, as radiance relative to the brightest varnish.</param>
 /// <param name="UvOpacity">Share of ultraviolet stopped per um (and of luminescence from beneath).</param>
 /// <param name="XrayPerUm">Linear attenuation at the tube's effective energy, per um.</param>
-internal sealed record Paint(string Name, Vector128<float> K, Vector128<float> S, Vector128<float> Luminescence, float UvOpacity, float XrayPerUm)
+/// <param name="Recipe">Shares by volume of the bodies it is mixed from.</param>
+internal sealed record Paint(string Name, Vector128<float> K, Vector128<float> S, Vector128<float> Luminescence, float UvOpacity, float XrayPerUm,
+    IReadOnlyList<(string Body, float Share)> Recipe)
 {
     /// <summary>A paint with the body of this one, tinted so that a thick layer shows <paramref name="srgb"/> (0xRRGGBB). The infrared stays the body's own.</summary>
-    public Paint Tinted(int srgb)
+    public Paint Tinted(int srgb) => Tinted(Colour.FromHex(srgb));
+
+    /// <summary>The same for linear R, G, B.</summary>
+    public Paint Tinted(Vector128<float> target)
     {
-        var target = Colour.FromHex(srgb);
         var k = K;
         for (var i = 0; i < 3; i++) k = k.WithElement(i, S[i] * (float)KubelkaMunk.RatioFor(Math.Clamp(target[i], 0.004, 0.97)));
         return this with { K = k };
@@ -29,6 +33,8 @@ internal sealed record Paint(string Name, Vector128<float> K, Vector128<float> S
         Luminescence = Luminescence + (other.Luminescence - Luminescence) * share,
         UvOpacity = UvOpacity + (other.UvOpacity - UvOpacity) * share,
         XrayPerUm = XrayPerUm + (other.XrayPerUm - XrayPerUm) * share,
+        Recipe = [.. Recipe.Select(r => (r.Body, r.Share * (1 - share))).Concat(other.Recipe.Select(r => (r.Body, r.Share * share)))
+            .GroupBy(r => r.Item1).Select(g => (g.Key, g.Sum(r => r.Item2))).Where(r => r.Item2 > 0)],
     };
 
     /// <summary>Reflectance of a thick layer in band <paramref name="band"/>.</summary>

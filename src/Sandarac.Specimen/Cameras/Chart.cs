@@ -1,0 +1,60 @@
+using System.Runtime.Intrinsics;
+
+namespace Sandarac.Specimen.Cameras;
+
+/// <summary>
+/// A target card of our own: 24 patches in four rows of six, their CIELAB values (D50, 2 degrees) chosen to spread over hue and lightness, the last row neutral; a
+/// scale of 300 mm with millimetre ticks beneath it. No maker's chart is copied.
+/// </summary>
+internal static class Chart
+{
+    private const float Left = 60, Top = 50, Patch = 56, Gap = 7, ScaleTop = 330;
+
+    /// <summary>L*, a*, b* of the patches, row by row.</summary>
+    public static readonly (double L, double A, double B)[] Patches =
+    [
+        (40, 24, 18), (68, 16, 18), (50, -6, -22), (45, -14, 24), (56, 10, -24), (72, -32, 2),
+        (62, 32, 54), (42, 14, -44), (52, 46, 18), (32, 22, -22), (73, -22, 56), (72, 18, 66),
+        (30, 16, -46), (56, -38, 34), (44, 52, 28), (82, 4, 76), (52, 48, -14), (52, -24, -24),
+        (96, 0, 0), (81, 0, 0), (66, 0, 0), (50, 0, 0), (35, 0, 0), (20, 0, 0),
+    ];
+
+    private static readonly Vector128<float>[] Linear = [.. Patches.Select(p => ToLinear(p.L, p.A, p.B))];
+    private static readonly Vector128<float> Card = ToLinear(12, 0, 0), Table = Vector128.Create(0.05f, 0.05f, 0.05f, 0), White = ToLinear(92, 0, 0), Ink = ToLinear(15, 0, 0);
+
+    /// <summary>Box of a patch on the plane, mm: left, top, side.</summary>
+    public static (float X, float Y, float Side) Box(int patch) => (Left + patch % 6 * (Patch + Gap), Top + patch / 6 * (Patch + Gap), Patch);
+
+    /// <summary>The scale's zero tick and length, mm.</summary>
+    public static (float X, float Y, float LengthMm) Scale => (Left + 20, ScaleTop, 300);
+
+    public static Vector128<float> At(float x, float y)
+    {
+        if (y is > ScaleTop and < ScaleTop + 24 && x is > Left + 12 and < Left + 20 + 308) return Tick(x - Left - 20, y - ScaleTop) ? Ink : White;
+        var (column, row) = ((int)MathF.Floor((x - Left) / (Patch + Gap)), (int)MathF.Floor((y - Top) / (Patch + Gap)));
+        if (column is < -1 or > 6 || x < Left - 14 || y < Top - 14 || x > Left + 6 * (Patch + Gap) + 7 || y > Top + 4 * (Patch + Gap) + 7) return Table;
+        if (column is < 0 or > 5 || row is < 0 or > 3 || x < Left || y < Top) return Card;
+        var inside = x - Left - column * (Patch + Gap) < Patch && y - Top - row * (Patch + Gap) < Patch;
+        return inside ? Linear[row * 6 + column] : Card;
+    }
+
+    /// <summary>Ticks 0.25 mm wide: 6 mm long each millimetre, 9 each five, 14 each ten.</summary>
+    private static bool Tick(float along, float down)
+    {
+        var nearest = MathF.Round(along);
+        if (nearest is < 0 or > 300 || MathF.Abs(along - nearest) > 0.125f) return false;
+        return down < (nearest % 10 == 0 ? 14 : nearest % 5 == 0 ? 9 : 6);
+    }
+
+    /// <summary>CIE 15:2004 from L*a*b* to XYZ (D50 white 0.9642, 1, 0.8249), then to linear sRGB with the inverse of the sRGB profile's D50 matrix.</summary>
+    private static Vector128<float> ToLinear(double l, double a, double b)
+    {
+        static double Inverse(double t) => t > 6.0 / 29 ? t * t * t : 3 * Math.Pow(6.0 / 29, 2) * (t - 4.0 / 29);
+        var fy = (l + 16) / 116;
+        var (x, y, z) = (0.9642 * Inverse(fy + a / 500), Inverse(fy), 0.8249 * Inverse(fy - b / 200));
+        return Vector128.Create(
+            (float)(3.1338561 * x - 1.6168667 * y - 0.4906146 * z),
+            (float)(-0.9787684 * x + 1.9161415 * y + 0.0334540 * z),
+            (float)(0.0719453 * x - 0.2289914 * y + 1.4052427 * z), 0);
+    }
+}

@@ -1,0 +1,17 @@
+using System.Text.Json;
+
+namespace Sandarac.Specimen.Output;
+
+/// <summary>Writes small files so that they appear whole or not at all.</summary>
+internal static class WholeFile
+{
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web) { WriteIndented = true };
+
+    public static void WriteJson(string path, object value) => WriteText(path, JsonSerializer.Serialize(value, Json) + "\n");
+
+    public static void WriteText(string path, string text)
+    {
+        File.WriteAllText(path + ".part", text);
+        File.Move(path + ".part", path, overwrite: true);
+    }
+}

@@ -1,0 +1,98 @@
+using System.Runtime.Intrinsics;
+using Sandarac.Specimen.Ageing;
+using Sandarac.Specimen.Optics;
+using Sandarac.Specimen.Randomness;
+
+namespace Sandarac.Specimen.Sections;
+
+/// <summary>The polished section as two images of 0.25 um a pixel: what it reflects in dark field, and how it luminesces under 365 nm.</summary>
+internal sealed class Micrograph
+{
+    public const float UmPerPixel = 0.25f;
+
+    public const float ResinAboveUm = 55;
+
+    private const float ResinBelowUm = 40;
+    private static readonly Vector128<float> ResinVisible = Vector128.Create(0.30f, 0.30f, 0.285f, 0), ResinGlow = Vector128.Create(0.055f, 0.075f, 0.125f, 0);
+    private readonly int _seed;
+
+    public Micrograph(Stack stack, IReadOnlyList<Particle> particles, int seed, ParallelOptions options)
+    {
+        _seed = seed;
+        Width = (int)((stack.Columns - 1) * Stack.StepUm / UmPerPixel);
+        TopUm = stack.Layers[^1].Top.Max() + ResinAboveUm;
+        Height = (int)((TopUm - stack.Base.Min() + ResinBelowUm) / UmPerPixel);
+        (Visible, Glow) = (new Vector128<float>[Width * Height], new Vector128<float>[Width * Height]);
+        Parallel.For(0, Width, options, x => Column(stack, x));
+        var byLayer = particles.GroupBy(p => p.Layer).OrderBy(g => g.Key);
+        foreach (var group in byLayer)
+            foreach (var p in group) Draw(stack, p);
+    }
+
+    public int Width { get; }
+
+    public int Height { get; }
+
+    /// <summary>Height of the image's upper edge above the section's base, um.</summary>
+    public float TopUm { get; }
+
+    public Vector128<float>[] Visible { get; }
+
+    public Vector128<float>[] Glow { get; }
+
+    private void Column(Stack stack, int x)
+    {
+        var um = (x + 0.5f) * UmPerPixel;
+        for (var y = 0; y < Height; y++)
+        {
+            var up = TopUm - (y + 0.5f) * UmPerPixel;
+            var layer = LayerAt(stack, um, up);
+            var texture = 1 + 0.10f * Noise.At(_seed + 301, um / 1.3f, up / 1.3f) + 0.08f * Noise.At(_seed + 302, um / 9, up / 7);
+            var (visible, glow) = layer is null ? (ResinVisible, ResinGlow) : Matrix(layer);
+            Visible[y * Width + x] = visible * (layer is null ? 1 + 0.03f * Noise.At(_seed + 303, um / 60, up / 60) : texture);
+            Glow[y * Width + x] = glow * texture;
+        }
+    }
+
+    /// <summary>Medium and unresolved fines: the layer's own colour, a little deeper than its surface. Varnish is a dark clear film.</summary>
+    private static (Vector128<float> Visible, Vector128<float> Glow) Matrix(StackLayer layer) => layer.Note.Name switch
+    {
+        "aged varnish" => (Vector128.Create(0.150f, 0.105f, 0.050f, 0), Resin.Aged.Luminescence),
+        "later varnish" => (Vector128.Create(0.170f, 0.140f, 0.090f, 0), Resin.Later.Luminescence),
+        "underdrawing" => (Colour.FromHex(0x3A342C), layer.Note.Paint.Luminescence),
+        _ => (layer.At.Surface.WithElement(3, 0) * 0.78f, layer.Note.Paint.Luminescence),
+    };
+
+    private static StackLayer? LayerAt(Stack stack, float um, float up)
+    {
+        if (up < Between(stack.Base, um) || up < Between(stack.Floor, um)) return null;
+        foreach (var layer in stack.Layers)
+            if (up < Between(layer.Top, um)) return layer;
+        return null;
+    }
+
+    private static float Between(float[] heights, float um)
+    {
+        var at = Math.Clamp(um / Stack.StepUm, 0, heights.Length - 1.001f);
+        return heights[(int)at] + (at - (int)at) * (heights[(int)at + 1] - heights[(int)at]);
+    }
+
+    /// <summary>A particle covers what lies inside its own layer only.</summary>
+    private void Draw(Stack stack, Particle p)
+    {
+        var (reach, grain) = (p.DiameterUm, Grain.Of(p.Body)!);
+        var colour = Strewing.ColourOf(p);
+        var glows = stack.Layers[p.Layer].Note.Paint.Luminescence * (0.75f + 0.25f * p.Shade);
+        for (var y = Math.Max(0, (int)((TopUm - p.Y - reach) / UmPerPixel)); y < Math.Min(Height, (TopUm - p.Y + reach) / UmPerPixel); y++)
+            for (var x = Math.Max(0, (int)((p.X - reach) / UmPerPixel)); x < Math.Min(Width, (p.X + reach) / UmPerPixel); x++)
+            {
+                var (um, up) = ((x + 0.5f) * UmPerPixel, TopUm - (y + 0.5f) * UmPerPixel);
+                var inside = p.Reach(um - p.X, up - p.Y, grain.Angular);
+                if (inside >= 1 || LayerAt(stack, um, up) != stack.Layers[p.Layer]) continue;
+                var share = 0.8f * (1 - Shape.Step(0.82f, 1, inside));
+                var i = y * Width + x;
+                Visible[i] += (colour * (1.08f - 0.22f * inside) - Visible[i]) * share;
+                Glow[i] += (glows - Glow[i]) * 0.5f * share;
+            }
+    }
+}

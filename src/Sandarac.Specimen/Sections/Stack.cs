@@ -1,0 +1,59 @@
+using Sandarac.Specimen.Layers;
+using Sandarac.Specimen.Randomness;
+
+namespace Sandarac.Specimen.Sections;
+
+/// <summary>One layer as the section shows it.</summary>
+/// <param name="Note">Its place in the painting's stack.</param>
+/// <param name="At">Its readings at the site.</param>
+/// <param name="Top">Its upper boundary: height above the section's base, um, at every <see cref="Stack.StepUm"/> of x.</param>
+internal sealed record StackLayer(LayerNote Note, SiteLayer At, float[] Top);
+
+/// <summary>
+/// The layers at a site from the ground upward, their boundaries drawn out between the plane's readings with the unevenness that only a microscope shows. The plane's
+/// thicknesses stay the mean of what is drawn.
+/// </summary>
+internal sealed class Stack
+{
+    public const float StepUm = 2;
+
+    /// <summary>Thinner films are not drawn: no microscope would show them.</summary>
+    private const float ThinnestUm = 0.8f;
+
+    public Stack(SectionSite site, IReadOnlyList<LayerNote> notes, IReadOnlyList<SiteLayer> readings, int seed)
+    {
+        Columns = (int)(1000 * SectionSite.LengthMm / StepUm) + 1;
+        Base = [.. Enumerable.Range(0, Columns).Select(c => 14 * Noise.Fractal(seed + 201, c * StepUm / 90, site.X, 3) + 9 * Noise.Along(seed, 5, c * StepUm / 25))];
+        var under = Enumerable.Range(0, Columns).Select(c => Tilt(c)).ToArray();
+        Floor = [.. under];
+        for (var n = 0; n < notes.Count; n++)
+        {
+            if (readings[n].Um.Average() < ThinnestUm) continue;
+            under = [.. under.Select((height, c) => height + Thickness(readings[n].Um, c, seed + 31 * n + (int)(10 * site.X)))];
+            Layers.Add(new StackLayer(notes[n], readings[n], under));
+        }
+    }
+
+    public int Columns { get; }
+
+    /// <summary>Layers that are there, bottom first.</summary>
+    public List<StackLayer> Layers { get; } = [];
+
+    /// <summary>Where the sample broke off beneath, um above the section's base: inside the ground.</summary>
+    public float[] Base { get; }
+
+    /// <summary>Lower face of the ground, um, before the break.</summary>
+    public float[] Floor { get; }
+
+    /// <summary>The sample lies a little askew in its resin.</summary>
+    private static float Tilt(int column) => 0.028f * column * StepUm;
+
+    private static float Thickness(float[] readings, int column, int stream)
+    {
+        var at = (float)column * StepUm / (1000 * SectionSite.LengthMm) * (readings.Length - 1);
+        var i = Math.Min((int)at, readings.Length - 2);
+        var mean = readings[i] + (at - i) * (readings[i + 1] - readings[i]);
+        var um = column * StepUm;
+        return mean * Math.Max(0.15f, 1 + 0.16f * Noise.Fractal(stream, um / 70, 0.5f, 3) + 0.10f * Noise.Along(stream, 9, um / 11));
+    }
+}
