@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Formats;
 using Sandarac.Imaging.Geometry;
@@ -13,7 +14,7 @@ internal sealed record AlignmentShape(int Version, string Method, string Verdict
 
 /// <summary>A photograph: its file, its light, and how it came onto the plane.</summary>
 internal sealed record PhotographShape(Guid Id, Guid PaintingId, string FileName, string Sha256, string? Light, string? LightSide, double? AzimuthDeg,
-    double? ElevationDeg, double LightConfidence, string LightReason, Subject Subject, ImageFacts Facts, DateTime? TakenAt, DateTime ImportedAt,
+    double? ElevationDeg, Confidence LightConfidence, string LightReason, PhotographSubject Subject, ImageFacts Facts, DateTime? TakenAt, DateTime ImportedAt,
     IReadOnlyList<Warning> Warnings, IReadOnlyList<AlignmentShape> Alignments);
 
 /// <summary>The painted face's corners in a photograph: upper left, upper right, lower right, lower left, pixels.</summary>

@@ -12,7 +12,7 @@ internal sealed record RunRasterShape(string Name, string Title, string LayerId)
 
 /// <summary>One run with its full provenance.</summary>
 internal sealed record RunShape(Guid Id, Guid PaintingId, RunKind Kind, string Reading, string Title, int Version, RunState State, double Progress,
-    IReadOnlyDictionary<string, string> Parameters, IReadOnlyList<Studio.Record.RunInput> Inputs, string Key, string SoftwareVersion, string UserName,
+    IReadOnlyDictionary<string, string> Parameters, IReadOnlyList<RunSource> Inputs, string Key, string SoftwareVersion, string UserName,
     DateTime QueuedAt, DateTime? StartedAt, DateTime? EndedAt, IReadOnlyList<FigureShape> Figures, IReadOnlyList<RunRasterShape> Rasters,
     IReadOnlyList<Warning> Warnings, RunProblem? Problem, string? NoAnswer)
 {

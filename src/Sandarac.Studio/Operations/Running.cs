@@ -1,5 +1,9 @@
+using Microsoft.EntityFrameworkCore;
+using Sandarac.Analysis.Declaring;
 using Sandarac.Imaging;
+using Sandarac.Studio.Jobs;
 using Sandarac.Studio.Record;
+using Sandarac.Studio.Storage;
 
 namespace Sandarac.Studio;
 
@@ -12,30 +16,86 @@ namespace Sandarac.Studio;
 public sealed record RunRequest(Guid PaintingId, string ReadingId, IReadOnlyDictionary<string, string> Parameters,
     IReadOnlyDictionary<string, IReadOnlyList<Guid>> Inputs, string UserName);
 
-/// <summary>What repeating a run showed.</summary>
-/// <param name="RunId">The run that was repeated.</param>
-/// <param name="FiguresEqual">Whether every figure came out the same, to the last bit.</param>
-/// <param name="RastersEqual">Whether every raster came out the same, pixel by pixel.</param>
-/// <param name="Differences">What differs, in words; empty when nothing does.</param>
-public sealed record Repetition(Guid RunId, bool FiguresEqual, bool RastersEqual, IReadOnlyList<string> Differences);
-
 /// <summary>Asks for runs and carries them out.</summary>
 public sealed class Running(OpenStudio studio)
 {
-    /// <summary>Adds a queued run, or finds the one that has done the same: same reading, version, parameters and inputs.</summary>
+    private static readonly RunState[] Reusable = [RunState.Done, RunState.NoAnswer, RunState.Queued, RunState.Running];
+
+    /// <summary>Adds a queued run, or finds the one that has done, or is about to do, the same: same reading, version, parameters and inputs.</summary>
     /// <exception cref="InputProblem">Unknown reading, parameter or photograph; a slot not filled; a photograph not aligned.</exception>
-    public Run Queue(RunRequest request) => throw new NotImplementedException(studio.Folder + request);
+    public Run Queue(RunRequest request)
+    {
+        var declaration = ReadingCatalogue.Find(request.ReadingId).Declaration;
+        var arguments = Arguments.Resolve(declaration, request.Parameters);
+        using var db = studio.CreateDb();
+        using var inputs = InputSet.Open(studio, db, declaration, request.PaintingId, request.Inputs);
+        InputCheck.Check(declaration, inputs.Images);
+        var record = RunRecord.Of(declaration, arguments, inputs.Images);
+        if (Find(db, request.PaintingId, record.Key) is { } same) return same;
+        var run = new Run
+        {
+            PaintingId = request.PaintingId,
+            Kind = RunKind.Reading,
+            ReadingId = record.Reading,
+            ReadingVersion = record.Version,
+            Parameters = record.Parameters.ToDictionary(p => p.Name, p => p.Value),
+            Inputs = inputs.Sources,
+            Key = record.Key,
+            SoftwareVersion = record.SoftwareVersion,
+            UserName = request.UserName,
+            QueuedAt = studio.Now,
+        };
+        db.Runs.Add(run);
+        db.SaveChanges();
+        return run;
+    }
 
-    /// <summary>Carries out a queued or interrupted run in this thread, storing how it ends. Returns when it has ended; cancelled and failed runs do not throw.</summary>
-    /// <param name="runId">The run.</param>
+    /// <summary>Carries out a queued or interrupted run in this thread, storing how it ends. Cancelled and failed runs do not throw; nothing of them is kept.</summary>
+    /// <param name="runId">The run; one that ended already, or that another thread has taken, is left alone.</param>
     /// <param name="progress">Told 0 to 1.</param>
-    /// <param name="cancellation">Cancels it.</param>
-    public Run Execute(Guid runId, IProgress<double>? progress = null, CancellationToken cancellation = default) => throw new NotImplementedException($"{runId}{progress}{cancellation}");
+    /// <param name="cancellation">Stops it; the run is then interrupted, and can be carried out later.</param>
+    /// <exception cref="InputProblem">"unknown-run".</exception>
+    public Run Execute(Guid runId, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    {
+        using (var db = studio.CreateDb())
+        {
+            db.RequireRun(runId);
+            var taken = db.Runs.Where(r => r.Id == runId && (r.State == RunState.Queued || r.State == RunState.Interrupted)).ExecuteUpdate(set => set
+                .SetProperty(r => r.State, RunState.Running).SetProperty(r => r.Owner, Owner.This.ToString()).SetProperty(r => r.StartedAt, studio.Now)
+                .SetProperty(r => r.EndedAt, (DateTime?)null).SetProperty(r => r.Progress, 0));
+            if (taken == 1) new RunExecution(studio, runId).Carry(progress, cancellation);
+        }
+        return Find(runId);
+    }
 
-    /// <summary>Asks a run to stop, whatever process carries it out.</summary>
-    public void Cancel(Guid runId) => throw new NotImplementedException($"{runId}");
+    /// <summary>Asks a run to stop, whatever process carries it out; one that waits is cancelled at once.</summary>
+    /// <exception cref="InputProblem">"unknown-run".</exception>
+    public void Cancel(Guid runId)
+    {
+        using var db = studio.CreateDb();
+        db.RequireRun(runId);
+        var now = studio.Now;
+        db.Runs.Where(r => r.Id == runId && (r.State == RunState.Queued || r.State == RunState.Interrupted))
+            .ExecuteUpdate(set => set.SetProperty(r => r.State, RunState.Cancelled).SetProperty(r => r.EndedAt, now));
+        db.Runs.Where(r => r.Id == runId && r.State == RunState.Running).ExecuteUpdate(set => set.SetProperty(r => r.CancelRequested, true));
+    }
 
-    /// <summary>Repeats a finished run from its stored inputs and parameters, keeping nothing, and compares.</summary>
-    /// <exception cref="InputProblem">There is no such run, it has no result, or the reading has another version now.</exception>
-    public Repetition Rerun(Guid runId, IProgress<double>? progress = null, CancellationToken cancellation = default) => throw new NotImplementedException($"{runId}{progress}{cancellation}");
+    /// <summary>An interrupted run waits for its turn again.</summary>
+    public void Requeue(Guid runId)
+    {
+        using var db = studio.CreateDb();
+        db.Runs.Where(r => r.Id == runId && r.State == RunState.Interrupted)
+            .ExecuteUpdate(set => set.SetProperty(r => r.State, RunState.Queued).SetProperty(r => r.EndedAt, (DateTime?)null));
+    }
+
+    /// <summary>A run with its rasters.</summary>
+    /// <exception cref="InputProblem">"unknown-run".</exception>
+    public Run Find(Guid runId)
+    {
+        using var db = studio.CreateDb();
+        return db.Runs.AsNoTracking().Include(r => r.Rasters).FirstOrDefault(r => r.Id == runId) ?? db.RequireRun(runId);
+    }
+
+    private static Run? Find(StudioDb db, Guid paintingId, string key) => db.Runs.AsNoTracking().Include(r => r.Rasters)
+        .Where(r => r.PaintingId == paintingId && r.Key == key && Reusable.Contains(r.State) && !r.CancelRequested).OrderBy(r => r.QueuedAt).FirstOrDefault();
 }

@@ -1,3 +1,5 @@
+using Sandarac.Studio.Record;
+
 namespace Sandarac.Studio;
 
 /// <summary>A zone as others see it.</summary>
@@ -16,7 +18,15 @@ namespace Sandarac.Studio;
 /// <param name="LengthMm">Length of a line, perimeter of a polygon; 0 for points.</param>
 /// <param name="IsDeleted">Whether it was deleted; it can be restored.</param>
 public sealed record ZoneFacts(Guid Id, Guid PaintingId, string Name, string Kind, string Note, string Geometry, int Revision, bool IsCandidate,
-    double? Confidence, string? Reason, Guid? RunId, double AreaMm2, double LengthMm, bool IsDeleted);
+    double? Confidence, string? Reason, Guid? RunId, double AreaMm2, double LengthMm, bool IsDeleted)
+{
+    internal static ZoneFacts Of(Zone zone)
+    {
+        var geometry = ZoneGeometry.Read(zone.Geometry);
+        return new ZoneFacts(zone.Id, zone.PaintingId, zone.Name, zone.Kind, zone.Note, zone.Geometry, zone.Revision, zone.IsCandidate, zone.Confidence,
+            zone.Reason, zone.RunId, geometry.Area, geometry.Length, zone.DeletedAt is not null);
+    }
+}
 
 /// <summary>What a person says of a zone.</summary>
 /// <param name="Name">What it is called.</param>

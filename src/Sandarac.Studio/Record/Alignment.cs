@@ -42,6 +42,9 @@ public sealed class Alignment
     /// <summary>The corners used: upper left, upper right, lower right, lower left, pixels; empty when none.</summary>
     public IReadOnlyList<Point2> Corners { get; init; } = [];
 
+    /// <summary>Size of a pixel of the photograph at the middle of the face, mm; null when not aligned.</summary>
+    public double? MmPerPixel { get; init; }
+
     /// <summary>How well it fits.</summary>
     public Residuals? Residuals { get; init; }
 
@@ -65,4 +68,11 @@ public sealed class Alignment
 
     /// <summary>The alignment that took its place; null while it is in force.</summary>
     public Guid? SupersededBy { get; set; }
+}
+
+/// <summary>Finding the alignment that counts.</summary>
+public static class Alignments
+{
+    /// <summary>The alignment in force among a photograph's; null before the first.</summary>
+    public static Alignment? InForce(this IEnumerable<Alignment> alignments) => alignments.Where(a => a.SupersededBy is null).MaxBy(a => a.Version);
 }

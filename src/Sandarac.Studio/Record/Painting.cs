@@ -35,6 +35,9 @@ public sealed class Painting
     /// <summary>Where the size comes from.</summary>
     public ScaleOrigin SizeOrigin { get; set; }
 
+    /// <summary>Size of a pixel of the grid that all plane images share, mm; 0 until the first photograph is aligned.</summary>
+    public double PlaneMmPerPixel { get; set; }
+
     /// <summary>The folder it was examined from, full path: examining that folder again continues with this painting.</summary>
     public string? SourceFolder { get; set; }
 

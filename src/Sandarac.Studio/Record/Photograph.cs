@@ -1,29 +1,8 @@
+using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Formats;
 
 namespace Sandarac.Studio.Record;
-
-/// <summary>What is in a photograph's frame.</summary>
-public enum Subject
-{
-    /// <summary>The whole painting.</summary>
-    Painting,
-
-    /// <summary>A part of the painting, a plate of an X-radiograph.</summary>
-    Detail,
-
-    /// <summary>A paint sample under the microscope.</summary>
-    Sample,
-
-    /// <summary>A colour chart or a scale.</summary>
-    Chart,
-
-    /// <summary>An even surface, for the evenness of the lamps.</summary>
-    FlatField,
-
-    /// <summary>No light at all, for the sensor's own signal.</summary>
-    DarkFrame,
-}
 
 /// <summary>One image file of the painting or of a sample, with its light. The row is the commit point of an import.</summary>
 public sealed class Photograph
@@ -52,14 +31,23 @@ public sealed class Photograph
     /// <summary>Lamp, degrees above the painting's plane.</summary>
     public double? ElevationDeg { get; set; }
 
-    /// <summary>How sure the light is, 0 to 1; 1 when a person stated it.</summary>
-    public double LightConfidence { get; set; }
+    /// <summary>How sure the light is; certain when a person stated it.</summary>
+    public Confidence LightConfidence { get; set; }
 
     /// <summary>Why that light, in words.</summary>
     public string LightReason { get; set; } = "";
 
     /// <summary>What is in the frame.</summary>
-    public Subject Subject { get; set; }
+    public PhotographSubject Subject { get; set; }
+
+    /// <summary>Name of the sample, for sections.</summary>
+    public string? Sample { get; set; }
+
+    /// <summary>For sections: code of the light under the microscope.</summary>
+    public string? SectionLight { get; set; }
+
+    /// <summary>Number of the plate, for an X-radiograph in several plates.</summary>
+    public int? Plate { get; set; }
 
     /// <summary>What the file's header says.</summary>
     public required ImageFacts Facts { get; init; }

@@ -39,11 +39,15 @@ public enum RunState
     Interrupted,
 }
 
-/// <summary>An input of a run.</summary>
+/// <summary>What a run reads.</summary>
 /// <param name="Slot">The reading's input slot.</param>
 /// <param name="PhotographId">The photograph.</param>
+/// <param name="FileName">The photograph's file name then.</param>
 /// <param name="Sha256">The object read: the original, or its plane image for readings on the plane.</param>
-public sealed record RunInput(string Slot, Guid PhotographId, string Sha256);
+/// <param name="Light">Code of its light then.</param>
+/// <param name="MmPerPixel">Its scale then; null when unknown.</param>
+/// <param name="ScaleOrigin">Where the scale came from.</param>
+public sealed record RunSource(string Slot, Guid PhotographId, string FileName, string Sha256, string? Light, double? MmPerPixel, ScaleOrigin? ScaleOrigin);
 
 /// <summary>Why a run failed.</summary>
 /// <param name="Code">Stable code; "defect" when it is the program's fault.</param>
@@ -74,9 +78,9 @@ public sealed class Run
     public required IReadOnlyDictionary<string, string> Parameters { get; init; }
 
     /// <summary>What it reads.</summary>
-    public required IReadOnlyList<RunInput> Inputs { get; init; }
+    public required IReadOnlyList<RunSource> Inputs { get; init; }
 
-    /// <summary>SHA-256 over reading, version, parameters and input hashes: equal keys have equal results.</summary>
+    /// <summary>SHA-256 of what decides the numbers (see <see cref="RunRecord.Key"/>): equal keys have equal results.</summary>
     public required string Key { get; init; }
 
     /// <summary>Version of the program.</summary>

@@ -51,7 +51,7 @@ public abstract class StudioDb : DbContext
         Json<IReadOnlyList<Point2>>(configurationBuilder);
         Json<IReadOnlyList<Warning>>(configurationBuilder);
         Json<IReadOnlyList<Figure>>(configurationBuilder);
-        Json<IReadOnlyList<RunInput>>(configurationBuilder);
+        Json<IReadOnlyList<RunSource>>(configurationBuilder);
         Json<IReadOnlyDictionary<string, string>>(configurationBuilder);
     }
 

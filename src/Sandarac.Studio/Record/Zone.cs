@@ -45,7 +45,7 @@ public sealed class Zone
     /// <summary>When it was deleted, UTC; a deleted zone can be restored.</summary>
     public DateTime? DeletedAt { get; set; }
 
-    /// <summary>What it was before each change, oldest first.</summary>
+    /// <summary>What it was at each revision, oldest first.</summary>
     public List<ZoneChange> History { get; } = [];
 }
 
@@ -78,4 +78,17 @@ public sealed class ZoneChange
 
     /// <summary>When, UTC.</summary>
     public required DateTime At { get; init; }
+
+    internal static ZoneChange Of(Zone zone, string what) => new()
+    {
+        ZoneId = zone.Id,
+        Revision = zone.Revision,
+        What = what,
+        Name = zone.Name,
+        Kind = zone.Kind,
+        Geometry = zone.Geometry,
+        Note = zone.Note,
+        IsCandidate = zone.IsCandidate,
+        At = zone.UpdatedAt,
+    };
 }

@@ -51,13 +51,11 @@ internal static class Words
     }
 
     /// <summary>How sure a guess is.</summary>
-    public static string Sure(double confidence) => confidence switch
+    public static string Sure(Confidence confidence) => confidence switch
     {
-        >= 1 => "stated",
-        >= 0.9 => "sure",
-        >= 0.6 => "likely",
-        > 0 => "a guess",
-        _ => "not known",
+        Confidence.Certain => "sure",
+        Confidence.Probable => "likely",
+        _ => "a guess",
     };
 
     /// <summary>"raking light"; the code alone for a light this version does not know.</summary>

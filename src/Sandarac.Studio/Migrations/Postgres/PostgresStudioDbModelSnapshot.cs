@@ -42,6 +42,9 @@ namespace Sandarac.Studio.Migrations.Postgres
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<double?>("MmPerPixel")
+                        .HasColumnType("double precision");
+
                     b.Property<Guid>("PhotographId")
                         .HasColumnType("uuid");
 
@@ -100,6 +103,9 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.Property<double>("HeightMm")
                         .HasColumnType("double precision");
 
+                    b.Property<double>("PlaneMmPerPixel")
+                        .HasColumnType("double precision");
+
                     b.Property<string>("SizeOrigin")
                         .IsRequired()
                         .HasColumnType("text");
@@ -151,8 +157,9 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.Property<string>("Light")
                         .HasColumnType("text");
 
-                    b.Property<double>("LightConfidence")
-                        .HasColumnType("double precision");
+                    b.Property<string>("LightConfidence")
+                        .IsRequired()
+                        .HasColumnType("text");
 
                     b.Property<string>("LightReason")
                         .IsRequired()
@@ -164,7 +171,16 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.Property<Guid>("PaintingId")
                         .HasColumnType("uuid");
 
+                    b.Property<int?>("Plate")
+                        .HasColumnType("integer");
+
                     b.Property<string>("Pyramid")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Sample")
+                        .HasColumnType("text");
+
+                    b.Property<string>("SectionLight")
                         .HasColumnType("text");
 
                     b.Property<string>("Sha256")

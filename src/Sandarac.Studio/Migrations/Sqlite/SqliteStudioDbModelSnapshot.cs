@@ -37,6 +37,9 @@ namespace Sandarac.Studio.Migrations.Sqlite
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<double?>("MmPerPixel")
+                        .HasColumnType("REAL");
+
                     b.Property<Guid>("PhotographId")
                         .HasColumnType("TEXT");
 
@@ -95,6 +98,9 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.Property<double>("HeightMm")
                         .HasColumnType("REAL");
 
+                    b.Property<double>("PlaneMmPerPixel")
+                        .HasColumnType("REAL");
+
                     b.Property<string>("SizeOrigin")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -146,8 +152,9 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.Property<string>("Light")
                         .HasColumnType("TEXT");
 
-                    b.Property<double>("LightConfidence")
-                        .HasColumnType("REAL");
+                    b.Property<string>("LightConfidence")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("LightReason")
                         .IsRequired()
@@ -159,7 +166,16 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.Property<Guid>("PaintingId")
                         .HasColumnType("TEXT");
 
+                    b.Property<int?>("Plate")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Pyramid")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sample")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("SectionLight")
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Sha256")

@@ -1,0 +1,53 @@
+using System.Security.Cryptography;
+using System.Text;
+
+namespace Sandarac.Studio.Documents;
+
+/// <summary>The look of the first document: neutral greys around pictures, serif for reading, tabular figures. No colour but the pictures' own.</summary>
+internal static class DocumentStyle
+{
+    public const string Css = """
+        :root { color-scheme: light; }
+        * { box-sizing: border-box; }
+        body { margin: 0; background: #ececec; color: #1c1c1c; font: 17px/1.5 "Source Serif 4", "Source Serif Pro", Charter, "Bitstream Charter", Cambria, Georgia, "DejaVu Serif", serif; }
+        main { max-width: 1080px; margin: 0 auto; padding: 56px 40px 72px; background: #ffffff; }
+        h1 { font-size: 38px; line-height: 1.15; font-weight: 600; margin: 0 0 4px; }
+        h2 { font-size: 24px; font-weight: 600; margin: 56px 0 12px; }
+        h3 { font-size: 18px; font-weight: 600; margin: 32px 0 4px; }
+        p { margin: 0 0 12px; max-width: 72ch; }
+        .lead { color: #4a4a4a; font-size: 19px; margin-bottom: 28px; }
+        .small, figcaption, .note { font-size: 14.5px; line-height: 1.45; color: #3c3c3c; }
+        dl.facts { display: grid; grid-template-columns: 12em 1fr; gap: 4px 24px; margin: 0 0 24px; }
+        dt { color: #585858; }
+        dd { margin: 0; }
+        figure { margin: 0; break-inside: avoid; }
+        figure img { display: block; width: 100%; height: auto; background: #777777; }
+        figcaption { margin-top: 4px; }
+        figcaption strong { font-size: 16px; color: #1c1c1c; overflow-wrap: anywhere; }
+        .bar { display: block; width: 100%; height: 24px; margin-top: 8px; overflow: visible; font-size: 13px; }
+        .bar rect, .bar text { fill: #1c1c1c; }
+        .frontispiece { background: #777777; padding: 32px; margin: 0 0 32px; }
+        .frontispiece img { max-height: 78vh; width: auto; max-width: 100%; margin: 0 auto; }
+        .frontispiece .bar rect, .frontispiece .bar text { fill: #ffffff; }
+        .grid { display: grid; grid-template-columns: repeat(auto-fill, minmax(280px, 1fr)); gap: 36px 28px; margin: 16px 0 0; align-items: start; }
+        .pair { display: grid; grid-template-columns: minmax(280px, 2fr) 3fr; gap: 28px; align-items: start; margin: 12px 0 24px; }
+        .scroll { overflow-x: auto; }
+        table { border-collapse: collapse; font-size: 14.5px; line-height: 1.35; font-variant-numeric: tabular-nums lining-nums; margin: 12px 0 20px; }
+        th { text-align: left; font-weight: 600; vertical-align: bottom; padding: 6px 18px 6px 0; border-bottom: 1px solid #8a8a8a; }
+        td { vertical-align: top; padding: 5px 18px 5px 0; border-bottom: 1px solid #dedede; }
+        td.n, th.n { text-align: right; white-space: nowrap; }
+        .pm { font-size: 12px; color: #4a4a4a; }
+        .unit { font-weight: 400; color: #585858; }
+        .warning, .caution { border-left: 4px solid #6a6a6a; background: #f2f2f2; padding: 8px 14px; margin: 8px 0; max-width: 76ch; font-size: 15.5px; }
+        .caution { border-left-color: #1c1c1c; }
+        .warning::before { content: "\26A0  "; }
+        ul.plain { padding-left: 20px; margin: 4px 0 12px; }
+        code { font: 12.5px/1.5 "Source Code Pro", "DejaVu Sans Mono", monospace; overflow-wrap: anywhere; }
+        footer { margin-top: 64px; padding-top: 12px; border-top: 1px solid #b0b0b0; font-size: 14px; color: #4a4a4a; }
+        @media (max-width: 700px) { main { padding: 24px 16px; } .pair { grid-template-columns: 1fr; } dl.facts { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: 8px; } }
+        @media print { body { background: none; font-size: 11pt; } main { padding: 0; max-width: none; } h2 { break-after: avoid; } .scroll { overflow: visible; } }
+        """;
+
+    /// <summary>What a content-security policy names to allow exactly this style: <c>'sha256-...'</c>.</summary>
+    public static string PolicySource { get; } = $"'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Css)))}'";
+}

@@ -1,0 +1,95 @@
+using System.Globalization;
+using Sandarac.Analysis.Lights;
+using Sandarac.Imaging;
+using Sandarac.Studio.Record;
+
+namespace Sandarac.Studio.Documents;
+
+/// <summary>How the studio's documents say things.</summary>
+internal static class Words
+{
+    /// <summary>"25 November 2026".</summary>
+    public static string Date(DateTime utc) => utc.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);
+
+    /// <summary>"25 November 2026, 08:20 UTC".</summary>
+    public static string Time(DateTime utc) => utc.ToString("d MMMM yyyy, HH:mm 'UTC'", CultureInfo.InvariantCulture);
+
+    /// <summary>"visible", "raking, lamp at the upper left, 15 degrees above the plane".</summary>
+    public static string LightOf(Photograph photograph)
+    {
+        var name = photograph.Light is { } code ? Light.Find(code)?.Name ?? code : "light unknown";
+        var lamp = Lamp(photograph);
+        return lamp.Length == 0 ? name : $"{name}, {lamp}";
+    }
+
+    /// <summary>Where the lamp stood; empty when nobody said.</summary>
+    public static string Lamp(Photograph photograph)
+    {
+        string[] parts =
+        [
+            photograph.LightSide is { } side ? $"lamp {Side(side)}" : photograph.AzimuthDeg is { } azimuth ? string.Create(CultureInfo.InvariantCulture, $"lamp at {azimuth:0.#} degrees clockwise from the top") : "",
+            photograph.ElevationDeg is { } elevation ? string.Create(CultureInfo.InvariantCulture, $"{elevation:0.#} degrees above the plane") : "",
+            photograph.SectionLight is { } under ? $"under {Light.Find(under)?.Name ?? under} light" : "",
+        ];
+        return string.Join(", ", parts.Where(p => p.Length > 0));
+    }
+
+    private static string Side(string compass) => compass switch
+    {
+        "N" => "at the top",
+        "NE" => "at the upper right",
+        "E" => "at the right",
+        "SE" => "at the lower right",
+        "S" => "at the bottom",
+        "SW" => "at the lower left",
+        "W" => "at the left",
+        "NW" => "at the upper left",
+        _ => compass,
+    };
+
+    /// <summary>"the painting", "paint sample S1".</summary>
+    public static string SubjectOf(Photograph photograph) => photograph.Subject switch
+    {
+        PhotographSubject.Detail => photograph.Plate is { } plate ? string.Create(CultureInfo.InvariantCulture, $"plate {plate}") : "a part of the painting",
+        PhotographSubject.Sample => photograph.Sample is { } sample ? $"paint sample {sample}" : "a paint sample",
+        PhotographSubject.Chart => "a colour chart or scale",
+        PhotographSubject.FlatField => "an even board, to show how the light falls",
+        PhotographSubject.DarkFrame => "no light, to show the sensor's own signal",
+        _ => "the painting",
+    };
+
+    /// <summary>"412 x 518 mm" with height first, as the trade writes sizes.</summary>
+    public static string Size(Painting painting) => painting.WidthMm > 0
+        ? string.Create(CultureInfo.InvariantCulture, $"{painting.HeightMm:0.#} x {painting.WidthMm:0.#} mm") : "not known";
+
+    /// <summary>What a size or scale rests on.</summary>
+    public static string Origin(ScaleOrigin origin) => origin switch
+    {
+        ScaleOrigin.Measured => "measured on the object",
+        ScaleOrigin.Metadata => "worked out from a file's resolution tags, which cameras often fill with a default",
+        _ => "assumed: nobody measured it, so every length here is only relative",
+    };
+
+    /// <summary>"aligned", "uncertain", "not aligned".</summary>
+    public static string VerdictOf(Verdict? verdict) => verdict switch
+    {
+        Verdict.Aligned => "aligned",
+        Verdict.Uncertain => "uncertain",
+        _ => "not aligned",
+    };
+
+    /// <summary>A number with as many digits as its uncertainty bears, or four.</summary>
+    public static string Number(double value, double? uncertainty = null)
+    {
+        if (value != 0 && (Math.Abs(value) >= 1e7 || Math.Abs(value) < 1e-5)) return value.ToString("0.##e0", CultureInfo.InvariantCulture);
+        var size = uncertainty is > 0 ? uncertainty.Value : Math.Abs(value) / 100;
+        var decimals = size > 0 ? Math.Clamp(1 - (int)Math.Floor(Math.Log10(size)), 0, 6) : 0;
+        return value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>"7.5 MB".</summary>
+    public static string Bytes(long bytes) => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e6:0.0} MB");
+
+    /// <summary>"0.4 mm".</summary>
+    public static string Mm(double mm) => Number(mm, mm / 10) + " mm";
+}

@@ -1,0 +1,54 @@
+using Microsoft.EntityFrameworkCore;
+using NetTopologySuite.Geometries;
+using Sandarac.Analysis.Declaring;
+using Sandarac.Imaging;
+using Sandarac.Imaging.Geometry;
+using Sandarac.Studio.Record;
+
+namespace Sandarac.Studio.Jobs;
+
+/// <summary>Turns what a reading proposes into candidate zones on the plane.</summary>
+internal static class CandidateZones
+{
+    /// <summary>Adds zones to the unit of work. Proposals in a photograph's own pixels go through its alignment; without one they have no place on the
+    /// plane, which the run's warnings then say.</summary>
+    public static void Add(StudioDb db, Run run, IReadOnlyList<Candidate> candidates, DateTime now)
+    {
+        if (candidates.Count == 0) return;
+        var onPlane = ReadingCatalogue.Find(run.ReadingId).Declaration.OnPlane;
+        var map = onPlane ? null : MapOf(db, run.Inputs[0].PhotographId);
+        if (!onPlane && map is null)
+        {
+            run.Warnings = [.. run.Warnings, new Warning("candidates-not-placed", $"{candidates.Count} proposed zones have no place on the plane, because {run.Inputs[0].FileName} is not aligned.")];
+            return;
+        }
+        foreach (var candidate in candidates)
+        {
+            var geometry = candidate.Geometry.Copy();
+            if (map is not null) geometry.Apply(new ToPlane(map));
+            var zone = new Zone
+            {
+                PaintingId = run.PaintingId, Name = candidate.Kind, Kind = candidate.Kind, Geometry = ZoneGeometry.Write(geometry), RunId = run.Id, IsCandidate = true,
+                Confidence = candidate.Confidence, Reason = candidate.Reason, CreatedAt = now, UpdatedAt = now,
+            };
+            db.Zones.Add(zone);
+            db.ZoneChanges.Add(ZoneChange.Of(zone, "created"));
+        }
+    }
+
+    private static PlaneMap? MapOf(StudioDb db, Guid photographId) => db.Alignments.AsNoTracking().Where(a => a.PhotographId == photographId).AsEnumerable().InForce()?.Map;
+
+    private sealed class ToPlane(PlaneMap map) : ICoordinateSequenceFilter
+    {
+        public bool Done => false;
+
+        public bool GeometryChanged => true;
+
+        public void Filter(CoordinateSequence seq, int i)
+        {
+            var place = map.ToPlane(new Point2(seq.GetX(i), seq.GetY(i)));
+            seq.SetX(i, place.X);
+            seq.SetY(i, place.Y);
+        }
+    }
+}
