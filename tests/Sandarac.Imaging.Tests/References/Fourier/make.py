@@ -1,4 +1,4 @@
-"""Writes rfft2.csv: what SciPy gives for planes that the tests make by the same formula. Run: /usr/bin/python3 make.py"""
+"""Writes rfft2.csv and irfft2.csv: what SciPy gives for planes and spectra that the tests make by the same formula. Run: /usr/bin/python3 make.py"""
 import numpy as np
 import scipy.fft
 
@@ -20,3 +20,13 @@ with open("rfft2.csv", "w") as out:
             v, u = divmod(i, spectrum.shape[1])
             value = spectrum[v, u]
             out.write(f"{width},{height},{u},{v},{value.real!r},{value.imag!r}\n")
+
+# Half-spectra whose values belong to no real plane: re is the plane's formula, im the same with the rows upside down.
+with open("irfft2.csv", "w") as out:
+    out.write("width,height,x,y,value\n")
+    for width, height in [(12, 10), (7, 9), (1, 6), (2, 3), (26, 11)]:
+        re = plane(width // 2 + 1, height)
+        values = scipy.fft.irfft2(re + 1j * re[::-1], s=(height, width))
+        for i in range(0, values.size, max(1, values.size // 40)):
+            y, x = divmod(i, width)
+            out.write(f"{width},{height},{x},{y},{values[y, x]!r}\n")
