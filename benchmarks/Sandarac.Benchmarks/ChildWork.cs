@@ -1,8 +1,9 @@
 using Sandarac.Benchmarks.Fourier;
+using Sandarac.Benchmarks.Ingest;
 
 namespace Sandarac.Benchmarks;
 
-/// <summary>Our side of a comparison, run in a process of its own as the peer is.</summary>
+/// <summary>Sides of a comparison that are called as a library, run in a process of their own.</summary>
 internal static class ChildWork
 {
     public static int Run(string[] work)
@@ -10,6 +11,8 @@ internal static class ChildWork
         Console.WriteLine(work switch
         {
             ["fft", .. var rest] => FftWork.Run(rest),
+            ["ingest", var source, var copy, var pyramid] => IngestWork.Run(source, copy, pyramid),
+            ["libvips", var source, var pyramid] => LibvipsWork.Run(source, pyramid),
             _ => throw new ArgumentException($"No such work: {string.Join(' ', work)}"),
         });
         return 0;

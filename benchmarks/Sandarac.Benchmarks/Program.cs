@@ -1,5 +1,6 @@
 using System.Globalization;
 using Sandarac.Benchmarks.Fourier;
+using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
 using Sandarac.Benchmarks.Measuring;
 using Sandarac.Benchmarks.Tiles;
@@ -9,7 +10,7 @@ namespace Sandarac.Benchmarks;
 /// <summary>Measures the program's figures, each beside its peer where there is one, and prints them with their limits.</summary>
 public static class Program
 {
-    private static readonly IReadOnlyList<Benchmark> All = [new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark()];
+    private static readonly IReadOnlyList<Benchmark> All = [new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark()];
 
     private const string Help = """
         Usage: sandarac bench [--only NAME]... [--quick]

@@ -44,25 +44,19 @@ internal sealed class FftBenchmark : Benchmark
     private static Figure Compare(Settings settings, string? peer, int width, int height, string direction, int threads)
     {
         var (rounds, seconds) = settings.Quick ? (1, 0.2) : (5, 0.5);
-        var (ourPeak, peerPeak) = (0.0, 0.0);
-        double Ours() => Time(Child.Ours("fft", $"{width}", $"{height}", $"{threads}", direction, $"{seconds}"), ref ourPeak);
-        double Peers() => peer is null ? double.NaN
-            : Time(Child.Run(Child.Of(Python, "-c", PeerWork, $"{width}", $"{height}", direction, $"{seconds}")), ref peerPeak);
-        var (theirs, ours) = Rounds.Alternate(rounds, Peers, Ours);
-        return new Figure($"{width} x {height} {direction}, {(threads == 1 ? "1 thread" : $"{threads} threads")}", "ms", ours)
+        ChildResult Ours() => Child.Ours("fft", $"{width}", $"{height}", $"{threads}", direction, $"{seconds}");
+        ChildResult Peers() => Child.Run(Child.Of(Python, "-c", PeerWork, $"{width}", $"{height}", direction, $"{seconds}"));
+        var (theirs, ours) = Rounds.Alternate(rounds, () => peer is null ? null : Peers(), Ours);
+        return new Figure($"{width} x {height} {direction}, {(threads == 1 ? "1 thread" : $"{threads} threads")}", "ms", Median(ours))
         {
-            Peer = peer is null ? null : theirs,
+            Peer = peer is null ? null : Median(theirs),
             PeerName = peer ?? "peer not present: apt-get install python3-scipy",
             Limit = (width, direction, threads) == (1024, "forward", 1) ? new Limit(2, true) : null,
-            Note = $"peak memory {ourPeak:0} MB, peer {peerPeak:0} MB",
+            Note = $"peak memory {ours.Max(r => r?.PeakMegabytes):0} MB, peer {theirs.Max(r => r?.PeakMegabytes):0} MB",
         };
     }
 
-    private static double Time(ChildResult result, ref double peak)
-    {
-        peak = Math.Max(peak, result.PeakMegabytes ?? double.NaN);
-        return Invariant.Number(result.Output);
-    }
+    private static double Median(IEnumerable<ChildResult?> results) => Rounds.Median(results.Select(r => Invariant.Number(r!.Output)));
 
     private static string? PeerName()
     {

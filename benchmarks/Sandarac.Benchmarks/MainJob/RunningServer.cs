@@ -14,7 +14,7 @@ internal sealed record ServedLayer(string Id, string Kind, string Label, bool On
         from column in Enumerable.Range(0, TilesAlong(Width, level))
         select $"/api/layers/{Id}/tiles/{level}/{column}/{row}?v={Version}";
 
-    private int TilesAlong(int pixels, int level) => (Math.Max(1, pixels >> level) + TileSize - 1) / TileSize;
+    private int TilesAlong(int pixels, int level) => (pixels + (TileSize << level) - 1) / (TileSize << level);
 }
 
 /// <summary>A painting as the server describes it.</summary>

@@ -4,12 +4,12 @@ namespace Sandarac.Benchmarks.Measuring;
 internal static class Rounds
 {
     /// <summary>Runs both sides alternately.</summary>
-    /// <returns>The medians over the rounds.</returns>
-    public static (double First, double Second) Alternate(int rounds, Func<double> first, Func<double> second)
+    /// <returns>What each gave, round by round.</returns>
+    public static (IReadOnlyList<T> First, IReadOnlyList<T> Second) Alternate<T>(int rounds, Func<T> first, Func<T> second)
     {
-        var (a, b) = (new double[rounds], new double[rounds]);
+        var (a, b) = (new T[rounds], new T[rounds]);
         for (var i = 0; i < rounds; i++) (a[i], b[i]) = (first(), second());
-        return (Median(a), Median(b));
+        return (a, b);
     }
 
     public static double Median(IEnumerable<double> values) => Percentile(values, 0.5);
