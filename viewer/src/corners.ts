@@ -57,7 +57,7 @@ class CornersPage {
         el('div', { class: 'toolbar' }, el('a', { class: 'button', href: location.pathname }, 'Back to the Easel'), this.align,
           button('Undo', 'Take back the last move (Ctrl+Z)', () => this.undo())),
         el('div', { class: 'frame' }, el('div', { class: 'stage' }, this.element, el('div', { class: 'label a' }, `${name}: corners of the painted face`)), this.notices.element)),
-      el('aside', { class: 'column loupes', 'aria-label': 'Corners' },
+      el('section', { class: 'column loupes', 'aria-label': 'Corners' },
         el('p', {}, 'Put each corner where the painted face ends. Drag it, or focus a loupe and use the arrow keys; with Shift ten pixels, with Alt a tenth.'),
         el('div', { class: 'fourfold' }, ...this.loupes.map((l) => l.element)), this.result));
     this.main.classList.add('easel', 'corners');

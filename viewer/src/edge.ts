@@ -34,7 +34,7 @@ export function addEdge(stage: Stage, store: Store): void {
     event.stopPropagation();
     store.set({ edge: clampEdge(to) });
   });
-  store.on(show);
+  store.on((_, changed) => (changed.has('mode') || changed.has('edge')) && show());
   new ResizeObserver(show).observe(stage.element);
   stage.element.append(handle);
   show();
@@ -50,14 +50,14 @@ export function addRing(stage: Stage, store: Store): void {
     ring.style.transform = `translate(${x - loupe}px, ${y - loupe}px)`;
     ring.style.width = ring.style.height = `${2 * loupe}px`;
   };
-  stage.element.addEventListener('pointermove', show);
+  stage.element.addEventListener('pointermove', () => store.now.mode === 'loupe' && show());
   stage.element.addEventListener('wheel', (event) => {
     if (store.now.mode !== 'loupe' || !event.altKey) return;
     event.preventDefault();
     event.stopPropagation();
     store.set({ loupe: clampLoupe(store.now.loupe * (event.deltaY < 0 ? 1.1 : 1 / 1.1)) });
   }, { capture: true, passive: false });
-  store.on(show);
+  store.on((_, changed) => (changed.has('mode') || changed.has('loupe')) && show());
   stage.element.append(ring);
   show();
 }

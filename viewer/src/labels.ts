@@ -14,7 +14,7 @@ function label(side: Side, painting: Painting, store: Store): HTMLElement {
     element.hidden = !layer || (side === 'b' && mode === 'alone');
     fill(element, el('b', {}, side.toUpperCase()), ` ${layer?.label ?? ''}${describe(look)}`);
   };
-  store.on(show);
+  store.on((_, changed) => (changed.has(side) || changed.has('mode')) && show());
   show();
   return element;
 }

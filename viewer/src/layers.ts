@@ -163,7 +163,7 @@ export class Picture extends WebGLTileLayer {
     });
     super({
       // Layers of one class share a canvas; the infrared layer needs its own to be laid over the visible one by channel.
-      className: asInfrared ? 'picture infrared' : 'picture',
+      className: asInfrared ? 'tiles infrared' : 'tiles',
       source: source as never,
       extent: toMapExtent(boxOf(layer, mirrorAxis)),
       style: styleOf(layer, styleVariables(layer, look, asInfrared)),

@@ -48,5 +48,7 @@ export const pixelView = (layer: Layer): OlView => new OlView({
 });
 
 /** Brings the whole photograph into view. */
-export const showWhole = (map: OlMap, view: OlView, layer: Layer): void =>
+export function showWhole(map: OlMap, view: OlView, layer: Layer): void {
+  map.updateSize();
   view.fit(toMapExtent([0, 0, layer.width, layer.height]), { size: map.getSize(), padding: [24, 24, 48, 24] });
+}

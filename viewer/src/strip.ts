@@ -45,7 +45,7 @@ export class Strip {
     const badge = el('span', { class: 'badge' });
     const press = (event: Event): void => this.actions.choose((event as MouseEvent).shiftKey ? 'b' : 'a', layer);
     const button = el('button', { type: 'button', class: 'thumb', click: press, 'data-layer': layer.id, title: hint(layer, number) },
-      picture(api, layer), badge, el('span', { class: 'name' }, layer.label), uncertain(layer));
+      picture(api, layer), badge, ...naming(layer), uncertain(layer));
     this.buttons.set(layer.id, { button, badge, layer, number });
     return button;
   }
@@ -54,7 +54,7 @@ export class Strip {
     return el('button', {
       type: 'button', class: 'thumb loose', click: () => this.actions.openAlone(layer), 'data-layer': layer.id,
       title: `${layer.label}: not on the plane; opens in its own pixels`,
-    }, picture(api, layer), el('span', { class: 'name' }, layer.label));
+    }, picture(api, layer), ...naming(layer));
   }
 
   private mark(state: State): void {
@@ -71,6 +71,12 @@ export class Strip {
 
 const picture = (api: Api, layer: Layer): HTMLElement =>
   el('img', { src: api.thumbnailUrl(layer), alt: '', loading: 'lazy', draggable: 'false', width: 72, height: 54 });
+
+/** Its light, and what its name says beyond that. */
+const naming = (layer: Layer): HTMLElement[] => {
+  const rest = layer.light && layer.label.startsWith(`${layer.light}_`) ? layer.label.slice(layer.light.length + 1) : layer.label;
+  return [el('span', { class: 'light' }, layer.light || 'Map'), el('span', { class: 'name' }, rest)];
+};
 
 const uncertain = (layer: Layer): HTMLElement | null =>
   layer.verdict === 'uncertain' ? el('span', { class: 'doubt', title: `Alignment uncertain${layer.residual ? `: ${layer.residual}` : ''}` }, '?') : null;

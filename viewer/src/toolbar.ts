@@ -29,7 +29,7 @@ export function toolbar(store: Store, actions: ToolbarActions, ...extra: HTMLEle
     type: 'range', min: 0, max: 1, step: 0.01, 'aria-label': 'How strongly B is seen', input: () => store.set({ fade: Number(fade.value) }),
   });
   const swap = button('Swap', 'Exchange A and B (X)', actions.swap);
-  store.on(() => show());
+  store.on((_, changed) => (changed.has('mode') || changed.has('b') || changed.has('fade')) && show());
   const show = (): void => {
     const { mode, b, fade: amount } = store.now;
     for (const item of modeButtons) {

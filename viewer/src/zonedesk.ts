@@ -32,7 +32,7 @@ const words: Record<Exclude<Tool, 'look'>, [word: string, key: string, hint: str
 
 export class ZoneDesk {
   readonly zones: ZoneStore;
-  readonly column = el('aside', { class: 'column', 'aria-label': 'This place' });
+  readonly column = el('section', { class: 'column', 'aria-label': 'This place' });
   readonly buttons: HTMLElement[];
   private readonly tools: Tools;
   private readonly here: HereColumn;
