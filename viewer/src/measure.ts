@@ -6,6 +6,7 @@ import VectorSource from 'ol/source/Vector';
 import { Fill, Stroke, Style, Text } from 'ol/style';
 import type LineString from 'ol/geom/LineString';
 import type Polygon from 'ol/geom/Polygon';
+import { el, fill } from './dom';
 import { fromMap } from './plane';
 import { angleOf, areaOf, lengthOf } from './shapes';
 import { angleText, areaText, lengthText } from './units';
@@ -31,6 +32,21 @@ export function figureOf(feature: FeatureLike, measure: Measure): string {
 export class Measures {
   readonly source = new VectorSource();
   readonly layer = new VectorLayer({ source: this.source, style: measureStyle, updateWhileInteracting: true });
+
+  /** The figures in words, for those who do not see the labels. */
+  readonly element = el('section', { class: 'measured', 'aria-label': 'Measures', hidden: true });
+
+  constructor() {
+    this.source.on(['addfeature', 'clear'] as never, () => this.list());
+  }
+
+  private list(): void {
+    const features = this.source.getFeatures();
+    this.element.hidden = features.length === 0;
+    fill(this.element, el('h2', {}, 'Measured'),
+      el('ul', {}, ...features.map((f) => el('li', {}, figureOf(f, f.get('measure') as Measure)))),
+      el('button', { type: 'button', click: () => this.clear() }, 'Clear'));
+  }
 
   /** The interaction that draws one. */
   draw(measure: Measure): Draw {

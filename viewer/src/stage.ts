@@ -34,8 +34,9 @@ export class Stage {
   private overB = false;
 
   constructor(parent: HTMLElement, painting: Painting, private readonly store: Store, api: Api, onMissing: (layer: Layer) => void) {
-    this.edges = [0, 0, painting.widthMm, painting.heightMm];
-    const room = Math.max(painting.widthMm, painting.heightMm);
+    this.edges = [0, 0, painting.widthMm || 100, painting.heightMm || 100];
+    // A painting whose size is not known yet has none; its Easel is empty, but must stand.
+    const room = Math.max(painting.widthMm, painting.heightMm) || 100;
     const finest = Math.min(...painting.layers.filter((l) => l.onPlane).map((l) => l.mmPerPixel), room / 500);
     this.view = new OlView({
       projection: planeProjection, center: toMap([painting.widthMm / 2, painting.heightMm / 2]), resolution: room / 500,
@@ -61,6 +62,8 @@ export class Stage {
       if (['mode', 'edge', 'fade', 'loupe', 'ground'].some((k) => changed.has(k as keyof State))) this.arrange(state);
       if (changed.has('view') && state.view) this.look(state.view);
     });
+    // For benchmarks: when the first picture stood there whole.
+    this.panes.a.map.once('rendercomplete', () => performance.mark('sandarac:first-view'));
     this.view.on(['change:center', 'change:resolution', 'change:rotation'] as never, () => store.set({ view: this.viewNow() }));
   }
 

@@ -1,0 +1,88 @@
+using System.Text.Json;
+using Microsoft.Playwright;
+
+namespace Sandarac.Browser.Tests;
+
+/// <summary>One page in the browser. Closing it fails the test when the page had an error, a refused request or broke its security policy.</summary>
+public sealed class EaselPage : IAsyncDisposable
+{
+    private readonly IBrowserContext _context;
+    private readonly List<string> _complaints = [];
+
+    private EaselPage(IBrowserContext context, IPage page, Uri server)
+    {
+        _context = context;
+        Page = page;
+        Server = server;
+    }
+
+    public IPage Page { get; }
+
+    public Uri Server { get; }
+
+    /// <summary>The stage's place in the window.</summary>
+    public async Task<LocatorBoundingBoxResult> StageAsync() => (await Page.Locator(".stage").BoundingBoxAsync())!;
+
+    /// <summary>Complaints that a test provokes on purpose are taken out by it.</summary>
+    public IList<string> Complaints => _complaints;
+
+    internal static async Task<EaselPage> OpenAsync(IBrowserContext context, Uri address, Uri server)
+    {
+        var page = await context.NewPageAsync();
+        var easel = new EaselPage(context, page, server);
+        // A broken policy is reported as a console error too.
+        page.Console += (_, message) => { if (message.Type == "error") easel._complaints.Add($"{message.Text} ({message.Location})"); };
+        page.PageError += (_, error) => easel._complaints.Add(error);
+        page.Response += (_, response) => { if (response.Status >= 400) easel._complaints.Add($"{response.Status} {response.Url}"); };
+        await page.GotoAsync(address.ToString());
+        return easel;
+    }
+
+    /// <summary>Waits until nothing changes on the screen any more.</summary>
+    public async Task<Screen> SettleAsync(string? keepAs = null)
+    {
+        await Page.Locator("#easel.easel").WaitForAsync();
+        await Page.WaitForLoadStateAsync(LoadState.NetworkIdle);
+        var before = Array.Empty<byte>();
+        for (var i = 0; i < 50; i++)
+        {
+            var now = await Page.ScreenshotAsync();
+            if (now.AsSpan().SequenceEqual(before)) return Keep(now, keepAs);
+            before = now;
+            await Task.Delay(120, TestContext.Current.CancellationToken);
+        }
+        throw new TimeoutException("The page never came to rest.");
+    }
+
+    /// <summary>Presses keys one after the other on the stage.</summary>
+    public async Task PressAsync(params string[] keys)
+    {
+        foreach (var key in keys) await Page.Keyboard.PressAsync(key);
+    }
+
+    /// <summary>Asks the server for JSON, past the page.</summary>
+    public async Task<JsonElement> AskAsync(string path)
+    {
+        using var client = new HttpClient { BaseAddress = Server };
+        return JsonDocument.Parse(await client.GetStringAsync(path, TestContext.Current.CancellationToken)).RootElement;
+    }
+
+    /// <summary>The query of the address bar, once the page has written it.</summary>
+    public async Task<string> LinkAsync()
+    {
+        await Task.Delay(300, TestContext.Current.CancellationToken);
+        return new Uri(Page.Url).Query;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await _context.DisposeAsync();
+        Assert.True(_complaints.Count == 0, string.Join(Environment.NewLine, _complaints));
+    }
+
+    private static Screen Keep(byte[] png, string? name)
+    {
+        if (name is not null) File.WriteAllBytes(Path.Combine(SpecimenStudio.Artifacts, name + ".png"), png);
+        return Screen.Of(png);
+    }
+}
