@@ -1,5 +1,3 @@
-using System.Text.Json;
-
 namespace Sandarac.Browser.Tests;
 
 /// <summary>The contrast window acts on the stored 16-bit values: screen level = 255 (value - black) / (white - black), clipped.</summary>

@@ -6,7 +6,7 @@ using Sandarac.Studio;
 using Sandarac.Studio.Record;
 
 [assembly: AssemblyFixture(typeof(Sandarac.Browser.Tests.SpecimenStudio))]
-[assembly: CollectionBehavior(DisableTestParallelization = true)]
+[assembly: CollectionBehavior(CollectionBehavior.CollectionPerAssembly)]
 
 namespace Sandarac.Browser.Tests;
 

@@ -144,8 +144,8 @@ public sealed class ZoneTests(SpecimenStudio studio)
         foreach (var (x, y) in new[] { (0f, 0f), (100f, 0f), (100f, 50f) }) await ClickAsync(page, cx + x, cy + y);
         await page.Page.Mouse.DblClickAsync(cx, cy + 50);
         await page.SettleAsync("measures");
-        // 300 px, a right angle, 100 x 50 px, at 0.8 mm a pixel; read from what the page says aloud after each.
-        Assert.Equal(["240.0 mm", "90.0°", "32.00 cm²"], await page.Page.Locator(".measured li").AllInnerTextsAsync());
+        // 300 px, a right angle, 100 x 50 px, at 0.8 mm a pixel.
+        Assert.Equal(["240.0 mm", "90.0°", "32.00 cm²"], await page.Page.Locator(".measured .value").AllInnerTextsAsync());
     }
 
     private static async Task<(float X, float Y)> MiddleAsync(EaselPage page)

@@ -9,7 +9,7 @@ import type Polygon from 'ol/geom/Polygon';
 import { el, fill } from './dom';
 import { fromMap } from './plane';
 import { angleOf, areaOf, lengthOf } from './shapes';
-import { angleText, areaText, lengthText } from './units';
+import { angleText, areaText, fixed, lengthText } from './units';
 import { sketchStyle } from './zonelayer';
 
 export type Measure = 'length' | 'angle' | 'area';
@@ -36,7 +36,7 @@ export class Measures {
   /** The figures in words, for those who do not see the labels. */
   readonly element = el('section', { class: 'measured', 'aria-label': 'Measures', hidden: true });
 
-  constructor() {
+  constructor(private readonly sizeOrigin: string) {
     this.source.on(['addfeature', 'clear'] as never, () => this.list());
   }
 
@@ -44,17 +44,20 @@ export class Measures {
     const features = this.source.getFeatures();
     this.element.hidden = features.length === 0;
     fill(this.element, el('h2', {}, 'Measured'),
-      el('ul', {}, ...features.map((f) => el('li', {}, figureOf(f, f.get('measure') as Measure)))),
+      el('ul', {}, ...features.map((f) => el('li', {}, el('span', { class: 'value' }, figureOf(f, f.get('measure') as Measure)),
+        // A pointer cannot be placed better than half a screen pixel.
+        el('small', { class: 'quiet' }, ` points placed to ±${fixed((f.get('mmPerPixel') as number) / 2, 2)} mm`)))),
+      this.sizeOrigin !== 'measured' && el('p', { class: 'quiet' }, `The painting's size is ${this.sizeOrigin === 'assumed' ? 'assumed' : 'taken from a file'}, not measured: these figures are only as good as it.`),
       el('button', { type: 'button', click: () => this.clear() }, 'Clear'));
   }
 
   /** The interaction that draws one. */
-  draw(measure: Measure): Draw {
+  draw(measure: Measure, mmPerPixel: number): Draw {
     const draw = new Draw({
       source: this.source, type: measure === 'area' ? 'Polygon' : 'LineString', maxPoints: measure === 'angle' ? 3 : undefined,
       freehandCondition: () => false, style: (feature) => [...sketchStyle(), ...label(feature, measure)],
     });
-    draw.on('drawstart', ({ feature }) => feature.set('measure', measure));
+    draw.on('drawstart', ({ feature }) => feature.setProperties({ measure, mmPerPixel }));
     return draw;
   }
 

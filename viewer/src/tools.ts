@@ -31,13 +31,14 @@ export interface ToolEvents {
 }
 
 export class Tools {
-  readonly measures = new Measures();
+  readonly measures: Measures;
   private tool: Tool = 'look';
   private draw: Draw | null = null;
   private readonly editable = new Collection<Feature>();
   private readonly editing: Interaction[];
 
-  constructor(private readonly stage: Stage, private readonly zones: VectorSource, private readonly events: ToolEvents) {
+  constructor(private readonly stage: Stage, private readonly zones: VectorSource, private readonly events: ToolEvents, sizeOrigin: string) {
+    this.measures = new Measures(sizeOrigin);
     const modify = new Modify({ features: this.editable, style: sketchStyle(), pixelTolerance: 8 });
     // Only with Alt, so that moving the picture never moves a zone by mistake.
     const translate = new Translate({ features: this.editable, hitTolerance: 4, condition: altKeyOnly });
@@ -62,7 +63,7 @@ export class Tools {
     this.draw = null;
     this.tool = tool;
     if (tool !== 'look') {
-      this.draw = (measures as readonly string[]).includes(tool) ? this.measures.draw(tool as Measure) : this.drawZone(tool as Drawing);
+      this.draw = (measures as readonly string[]).includes(tool) ? this.measures.draw(tool as Measure, this.stage.view.getResolution()!) : this.drawZone(tool as Drawing);
       this.draw.on('drawstart', () => { this.stage.held = true; });
       this.draw.on(['drawend', 'drawabort'] as never, () => { this.stage.held = false; });
       this.stage.map.addInteraction(this.draw);

@@ -58,7 +58,7 @@ export class ZoneDesk {
       clicked: (zone, place) => (zone ? this.select(zone) : this.keep(place)),
       refused: (message) => notices.say(message),
       toolChanged: (tool) => this.mark(tool),
-    });
+    }, painting.sizeOrigin);
     stage.addOverlay(this.tools.measures.layer);
     this.buttons = this.makeButtons();
     this.column.append(this.here.element, this.tools.measures.element, this.panel.element, this.spoken);
