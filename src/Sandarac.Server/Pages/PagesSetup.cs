@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.DataProtection;
 using Sandarac.Server.Security;
 using Sandarac.Studio;
 
@@ -9,8 +10,9 @@ internal static class PagesSetup
     public static void AddPages(this IServiceCollection services)
     {
         services.AddRazorComponents().AddInteractiveServerComponents();
+        // Forms live as long as the process: nothing is written into the user's home for them.
+        services.AddDataProtection().UseEphemeralDataProtectionProvider();
         services.AddAntiforgery(o => o.SuppressXFrameOptionsHeader = true);
-        services.AddHttpContextAccessor();
     }
 
     public static void MapPages(this WebApplication app)

@@ -21,9 +21,9 @@ internal static class Words
     /// <summary>A value rounded where its uncertainty begins: two places of the uncertainty, or four significant figures without one.</summary>
     public static (string Value, string? Uncertainty) Rounded(double value, double? uncertainty)
     {
-        if (uncertainty is not > 0) return (Significant(value, 4), null);
+        if (uncertainty is not > 0) return (Minus(Significant(value, 4)), null);
         var places = Math.Clamp(1 - (int)Math.Floor(Math.Log10(uncertainty.Value)), 0, 12);
-        return (Fixed(value, places), Fixed(uncertainty.Value, places));
+        return (Minus(Fixed(value, places)), Fixed(uncertainty.Value, places));
     }
 
     /// <summary>So many significant figures, without an exponent where people would not write one.</summary>
@@ -90,6 +90,9 @@ internal static class Words
     public static string Bytes(long bytes) => bytes >= 1_000_000
         ? string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e6:0.0} MB")
         : string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e3:0} kB");
+
+    /// <summary>With the sign as it is printed, as wide as a figure, instead of a hyphen.</summary>
+    private static string Minus(string number) => number.Replace('-', '\u2212');
 
     private static string Fixed(double value, int places) => value.ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
