@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Sandarac.Analysis.Lights;
 using Sandarac.Server.Api;
 using Sandarac.Studio;
 using Sandarac.Studio.Record;
@@ -19,8 +18,7 @@ internal sealed record PaintingCard(Guid Id, string Title, string? Technique, do
 
     private static PaintingCard Of(Painting painting)
     {
-        var photograph = painting.Photographs.OrderBy(p => p.Light != Light.Visible.Code).ThenBy(p => p.Subject)
-            .ThenBy(p => p.FileName, StringComparer.Ordinal).FirstOrDefault();
+        var photograph = painting.Photographs.InOrder().FirstOrDefault();
         var onPlane = photograph?.Alignments.LastOrDefault()?.PlaneImage;
         var shown = onPlane ?? photograph?.Pyramid;
         return new PaintingCard(painting.Id, painting.Title, painting.Technique, painting.HeightMm, painting.WidthMm, painting.Photographs.Count,

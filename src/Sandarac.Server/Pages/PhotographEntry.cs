@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Sandarac.Analysis.Lights;
 using Sandarac.Studio;
 using Sandarac.Studio.Record;
 
@@ -23,9 +22,6 @@ public sealed record PhotographEntry(Photograph Photograph, Alignment? Alignment
         var photographs = db.Photographs.AsNoTracking().Include(p => p.Alignments.OrderBy(a => a.Version)).Where(p => p.PaintingId == paintingId).ToList();
         var quality = db.Runs.AsNoTracking().Where(r => r.PaintingId == paintingId && r.ReadingId == QualityReading && r.State == RunState.Done)
             .OrderBy(r => r.QueuedAt).AsEnumerable().SelectMany(r => r.Inputs.Select(i => (i.PhotographId, Run: r))).ToLookup(r => r.PhotographId, r => r.Run);
-        return [.. photographs.OrderBy(p => LightOrder(p.Light)).ThenBy(p => p.FileName, StringComparer.Ordinal).Select(p =>
-            new PhotographEntry(p, p.Alignments.LastOrDefault(), quality[p.Id].LastOrDefault()))];
+        return [.. photographs.InOrder().Select(p => new PhotographEntry(p, p.Alignments.LastOrDefault(), quality[p.Id].LastOrDefault()))];
     }
-
-    private static int LightOrder(string? code) => Light.All.TakeWhile(light => light.Code != code).Count();
 }

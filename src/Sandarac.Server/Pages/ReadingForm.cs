@@ -35,7 +35,11 @@ public sealed class ReadingForm
         /// <summary>Name of the form's field.</summary>
         public string Field => InputPrefix + Input.Name;
 
-        internal IReadOnlyList<Guid> Suggested => [.. Photographs.Take(Input.Maximum > 1 ? Input.Maximum : Math.Max(1, Input.Minimum)).Select(p => p.Id)];
+        /// <summary>What it is called above its field.</summary>
+        public string Title => string.Concat(char.ToUpperInvariant(Input.Name[0]).ToString(), Input.Name[1..].Replace('-', ' '));
+
+        /// <summary>An input that may stay empty does; one that takes many gets them all.</summary>
+        internal IReadOnlyList<Guid> Suggested => [.. Photographs.Take(Input.Maximum > 1 ? Input.Maximum : Input.Minimum).Select(p => p.Id)];
     }
 
     /// <summary>What the reading says of itself.</summary>
@@ -54,7 +58,7 @@ public sealed class ReadingForm
     {
         using var db = studio.CreateDb();
         var photographs = db.Photographs.AsNoTracking().Include(p => p.Alignments.Where(a => a.SupersededBy == null))
-            .Where(p => p.PaintingId == paintingId).OrderBy(p => p.FileName).ToList();
+            .Where(p => p.PaintingId == paintingId).AsEnumerable().InOrder();
         return new ReadingForm(paintingId, declaration, [.. photographs.Where(p => !declaration.OnPlane || IsOnPlane(p))]);
     }
 
