@@ -6,6 +6,7 @@ using Sandarac.Server.Errors;
 using Sandarac.Server.Files;
 using Sandarac.Server.Pages;
 using Sandarac.Server.Security;
+using Sandarac.Server.Tiles;
 using Sandarac.Studio.Jobs;
 
 namespace Sandarac.Server;
@@ -35,6 +36,8 @@ public static class SandaracServer
         builder.Services.AddSingleton(options);
         builder.Services.AddSingleton(options.Studio);
         builder.Services.AddSingleton(_ => new JobHost(options.Studio));
+        builder.Services.AddSingleton<LayerIndex>();
+        builder.Services.AddSingleton<TileStore>();
         builder.Services.AddProblemAnswers();
         builder.Services.AddPages();
         builder.Services.AddApi();

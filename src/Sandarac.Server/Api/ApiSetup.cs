@@ -20,7 +20,7 @@ internal static class ApiSetup
     {
         var api = app.MapGroup("/api");
         api.MapPaintings();
-        // api.MapLayers();
+        api.MapLayers();
         api.MapHere();
         api.MapZones();
         api.MapPhotographs();

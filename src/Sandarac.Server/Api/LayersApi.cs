@@ -1,0 +1,53 @@
+using Microsoft.Net.Http.Headers;
+using Sandarac.Server.Tiles;
+using Sandarac.Studio;
+
+namespace Sandarac.Server.Api;
+
+/// <summary>Tiles and thumbnails of layers.</summary>
+internal static class LayersApi
+{
+    public static void MapLayers(this RouteGroupBuilder api)
+    {
+        api.MapGet("/layers/{layerId}/tiles/{level:int}/{col:int}/{row:int}", TileAsync)
+            .WithSummary("One tile of 512 x 512: a picture for u8 layers, numbers (little endian, pixel by pixel, no header) for u16 and f32")
+            .Produces<byte[]>(StatusCodes.Status200OK, TileStore.Numbers, TileStore.Picture);
+        api.MapGet("/layers/{layerId}/thumbnail", ThumbnailAsync).WithSummary("The whole layer, longest side 256")
+            .Produces<byte[]>(StatusCodes.Status200OK, TileStore.Thumbnail);
+    }
+
+    private static async Task TileAsync(string layerId, int level, int col, int row, string? v, HttpContext context, LayerIndex layers, TileStore tiles)
+    {
+        var layer = layers.Find(layerId, v);
+        if (IsKnown(context, layer, $"{level}-{col}-{row}", v)) return;
+        using var tile = await tiles.TileAsync(layer, level, col, row, context.RequestAborted);
+        await SendAsync(context, tile, TileStore.MediaTypeOf(layer));
+    }
+
+    private static async Task ThumbnailAsync(string layerId, string? v, HttpContext context, LayerIndex layers, TileStore tiles)
+    {
+        var layer = layers.Find(layerId, v);
+        if (IsKnown(context, layer, "thumbnail", v)) return;
+        using var thumbnail = await tiles.ThumbnailAsync(layer, context.RequestAborted);
+        await SendAsync(context, thumbnail, TileStore.Thumbnail);
+    }
+
+    /// <summary>Names the answer, and ends with 304 when the browser has it already.</summary>
+    private static bool IsKnown(HttpContext context, Layer layer, string part, string? version)
+    {
+        var tag = new EntityTagHeaderValue($"\"{LayerShape.VersionOf(layer.Pyramid)}-{part}\"");
+        // With a version in its address an answer never changes; without one the browser must ask again.
+        context.Response.Headers.CacheControl = version is null ? "private, no-cache" : "private, max-age=31536000, immutable";
+        context.Response.Headers.ETag = tag.ToString();
+        var isKnown = context.Request.GetTypedHeaders().IfNoneMatch.Any(t => t.Compare(tag, useStrongComparison: false));
+        if (isKnown) context.Response.StatusCode = StatusCodes.Status304NotModified;
+        return isKnown;
+    }
+
+    private static async Task SendAsync(HttpContext context, TileContent content, string mediaType)
+    {
+        context.Response.ContentType = mediaType;
+        context.Response.ContentLength = content.Bytes.Length;
+        await context.Response.Body.WriteAsync(content.Bytes, context.RequestAborted);
+    }
+}
