@@ -52,6 +52,8 @@ public static class SandaracServer
         app.UseAntiforgery();
         app.MapApi();
         app.MapPages();
+        // Runs that were waiting when the program last ended begin as soon as pages can be seen.
+        app.Lifetime.ApplicationStarted.Register(() => app.Services.GetRequiredService<JobHost>());
         return app;
     }
 

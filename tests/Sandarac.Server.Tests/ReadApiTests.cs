@@ -4,7 +4,7 @@ using Sandarac.Analysis.Declaring;
 
 namespace Sandarac.Server.Tests;
 
-public sealed class ReadApiTests(RunningServer server) : IClassFixture<RunningServer>
+public sealed class ReadApiTests(RunningServer server)
 {
     private readonly CancellationToken _stop = TestContext.Current.CancellationToken;
 

@@ -2,11 +2,13 @@ using System.Net;
 
 namespace Sandarac.Server.Tests;
 
-public sealed class RestartTests(RunningServer server) : IClassFixture<RunningServer>
+public sealed class RestartTests
 {
     [Fact]
     public async Task Zones_survive_the_servers_end_with_their_revisions()
     {
+        await using var server = new RunningServer();
+        await server.InitializeAsync();
         var zones = $"/api/paintings/{server.Seed.Painting.Id}/zones";
         using var created = await server.Client.SendJsonAsync(HttpMethod.Post, zones, new { name = "before", geometry = new { type = "Point", coordinates = new[] { 12.5, 40.25 } } });
         var id = (await created.JsonAsync(HttpStatusCode.Created)).GetProperty("id").GetString();

@@ -2,7 +2,7 @@ using System.Net;
 
 namespace Sandarac.Server.Tests;
 
-public sealed class SecurityTests(RunningServer server) : IClassFixture<RunningServer>
+public sealed class SecurityTests(RunningServer server)
 {
     private readonly CancellationToken _stop = TestContext.Current.CancellationToken;
 

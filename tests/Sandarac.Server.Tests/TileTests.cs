@@ -5,7 +5,7 @@ using NetVips;
 
 namespace Sandarac.Server.Tests;
 
-public sealed class TileTests(RunningServer server) : IClassFixture<RunningServer>
+public sealed class TileTests(RunningServer server)
 {
     private const int Size = 512;
     private readonly CancellationToken _stop = TestContext.Current.CancellationToken;

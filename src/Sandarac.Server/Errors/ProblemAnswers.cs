@@ -13,6 +13,9 @@ internal static class ProblemAnswers
     private static readonly InputProblem Defect = new("defect", "server", "Something went wrong in the program.",
         "Nothing that was stored is lost. Try again; if it happens again, report what you did, with the program's log.");
 
+    private static readonly InputProblem TooLarge = new("request-too-large", "body",
+        $"The request is larger than {SandaracServer.MaxRequestBytes >> 20} MB.", "Send less; draw a zone with fewer points.");
+
     public static void AddProblemAnswers(this IServiceCollection services) =>
         services.Configure<RouteHandlerOptions>(o => o.ThrowOnBadRequest = true);
 
@@ -29,7 +32,7 @@ internal static class ProblemAnswers
             {
                 ExceptionHandlingPath = "/error", CreateScopeForErrors = true, StatusCodeSelector = StatusOf, SuppressDiagnosticsCallback = IsExpected,
             });
-            branch.UseStatusCodePagesWithReExecute("/error");
+            branch.UseStatusCodePagesWithReExecute("/error", createScopeForStatusCodePages: true);
         });
     }
 
@@ -57,8 +60,7 @@ internal static class ProblemAnswers
     public static InputProblem ProblemOf(Exception error) => error switch
     {
         InputProblem problem => problem,
-        BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => new("request-too-large", "body",
-            $"The request is larger than {SandaracServer.MaxRequestBytes >> 20} MB.", "Send less; draw a zone with fewer points."),
+        BadHttpRequestException { StatusCode: StatusCodes.Status413PayloadTooLarge } => TooLarge,
         BadHttpRequestException => new("request-malformed", "request", "The request cannot be read: a value is missing or of the wrong kind.",
             "Compare it with /openapi/v1.json."),
         _ => Defect,
@@ -80,6 +82,7 @@ internal static class ProblemAnswers
         StatusCodes.Status404NotFound => new("unknown-address", context.Request.Path, "There is nothing at this address.", "See /openapi/v1.json."),
         StatusCodes.Status405MethodNotAllowed => new("method-not-allowed", context.Request.Method, "This address does not take that method.",
             "See /openapi/v1.json."),
+        StatusCodes.Status413PayloadTooLarge => TooLarge,
         StatusCodes.Status415UnsupportedMediaType => new("media-type", "Content-Type", "The body is not JSON.", "Send application/json."),
         _ => new("request-malformed", "request", "The request was refused.", "See /openapi/v1.json."),
     };

@@ -1,6 +1,6 @@
 using System.Buffers;
 using Sandarac.Imaging;
-using Sandarac.Imaging.Encoding;
+using Sandarac.Imaging.Display;
 using Sandarac.Imaging.Formats;
 using Sandarac.Imaging.Tiles;
 using Sandarac.Studio;
@@ -12,7 +12,7 @@ namespace Sandarac.Server.Tiles;
 /// Makes tiles and thumbnails. Tiles of numbers are read straight from the uncompressed pyramid into a rented buffer: the system's own file cache
 /// keeps them warm, and a second copy here would only take its room. Pictures cost an encoding, so they are kept.
 /// </summary>
-internal sealed class TileStore(OpenStudio studio, ServerOptions options)
+internal sealed class TileStore(OpenStudio studio, ServerOptions options) : IDisposable
 {
     public const string Numbers = "application/octet-stream";
     public const string Picture = "image/jpeg";
@@ -65,6 +65,8 @@ internal sealed class TileStore(OpenStudio studio, ServerOptions options)
             _workers.Release();
         }
     }
+
+    public void Dispose() => _workers.Dispose();
 
     private static bool IsPicture(Layer layer) => layer.Pyramid.Format == SampleFormat.UInt8;
 

@@ -1,13 +1,15 @@
 using Microsoft.AspNetCore.Builder;
 using Sandarac.Studio;
 
+[assembly: AssemblyFixture(typeof(Sandarac.Server.Tests.RunningServer))]
+
 namespace Sandarac.Server.Tests;
 
 /// <summary>The real server on a free loopback port, over a studio with one painting in a temporary folder.</summary>
 public sealed class RunningServer : IAsyncLifetime
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("sandarac-server").FullName;
-    private WebApplication _app = null!;
+    private WebApplication? _app;
 
     public HttpClient Client { get; private set; } = null!;
 
@@ -47,9 +49,12 @@ public sealed class RunningServer : IAsyncLifetime
 
     private async Task StopAsync()
     {
-        Client.Dispose();
-        await _app.StopAsync();
-        await _app.DisposeAsync();
+        Client?.Dispose();
+        if (_app is not null)
+        {
+            await _app.StopAsync();
+            await _app.DisposeAsync();
+        }
         Studio.Dispose();
     }
 }
