@@ -39,19 +39,32 @@ public static class Program
     {
         Console.WriteLine(Machine.Describe());
         var rows = new List<Figure>();
-        foreach (var benchmark in chosen)
+        var failed = chosen.Count(benchmark => !TryRun(benchmark, quick, rows));
+        Console.WriteLine();
+        Table.Print(rows);
+        if (failed > 0) Console.WriteLine($"{failed} of {chosen.Count} benchmarks failed; see above.");
+        return failed > 0 || rows.Any(r => r.Met == false) ? 1 : 0;
+    }
+
+    /// <summary>One that fails does not take the others' figures with it.</summary>
+    private static bool TryRun(Benchmark benchmark, bool quick, List<Figure> rows)
+    {
+        using var folder = new WorkFolder();
+        Console.WriteLine($"\n{benchmark.Name}: {benchmark.Summary}");
+        try
         {
-            using var folder = new WorkFolder();
-            Console.WriteLine($"\n{benchmark.Name}: {benchmark.Summary}");
             foreach (var row in benchmark.Run(new Settings(quick, folder.Path)))
             {
                 rows.Add(row);
                 Console.WriteLine("  " + row.Sentence);
             }
+            return true;
         }
-        Console.WriteLine();
-        Table.Print(rows);
-        return rows.Any(r => r.Met == false) ? 1 : 0;
+        catch (Exception e)
+        {
+            Console.WriteLine($"  failed: {e}");
+            return false;
+        }
     }
 
     private static int Refuse(string argument)

@@ -40,7 +40,8 @@ internal sealed unsafe class BluesteinPlan : LinePlan
         return result;
     }
 
-    /// <summary>The transform of 1/c, wrapped round the inner length and divided by it; in double, as its errors reach every value.</summary>
+    /// <summary>The transform of 1/c, wrapped round the inner length and divided by it; in double, as its errors reach every
+    /// value.</summary>
     private static Twiddle[] Filter(int length, int room)
     {
         var chirp = new Complex[room];

@@ -21,7 +21,11 @@ internal sealed unsafe class ColumnPass(int columns, int height)
         fixed (float* fromR = &re[left], fromI = &im[left], toR = &toRe[left], toI = &toIm[left])
         {
             var count = Math.Min(Lane.Count, columns - left);
-            for (var y = 0; y < height; y++) room.A[y] = new Lane(Load(fromR + (nint)y * columns, count), Load(fromI + (nint)y * columns, count));
+            for (var y = 0; y < height; y++)
+            {
+                var at = (nint)y * columns;
+                room.A[y] = new Lane(Load(fromR + at, count), Load(fromI + at, count));
+            }
             var lines = _plan.Run(room.A, room.B);
             for (var y = 0; y < height; y++)
             {

@@ -1,7 +1,7 @@
 namespace Sandarac.Imaging.Fourier;
 
-/// <summary>Lengths whose prime factors are 2, 3, 5 and 7: the ones that transform fastest. Others take three to five times as long, so whoever may
-/// choose a size (to pad a correlation) does well to choose one of these.</summary>
+/// <summary>Lengths whose prime factors are 2, 3, 5 and 7: the ones that transform fastest. Others take about three
+/// times as long, so whoever may choose a size (to pad a correlation) does well to choose one of these.</summary>
 public static class FastLength
 {
     /// <summary>Whether a length, at least 1, has no prime factor above 7.</summary>

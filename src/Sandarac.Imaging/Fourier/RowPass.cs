@@ -4,7 +4,8 @@ namespace Sandarac.Imaging.Fourier;
 /// Transforms along rows, between a real plane and half-spectra. Two real rows a and b travel as one complex line a + i b: with Z its
 /// transform, that of a is (Z[u] + conj Z[-u]) / 2 and that of b is (Z[u] - conj Z[-u]) / 2i.
 /// </summary>
-/// <remarks>One step takes <see cref="RowsAtOnce"/> rows: the first half of them as real parts, the second half as imaginary parts.</remarks>
+/// <remarks>One step takes <see cref="RowsAtOnce"/> rows: the first half of them as real parts, the second half as imaginary
+/// parts.</remarks>
 internal sealed unsafe class RowPass(int width, int height, float scale)
 {
     private readonly LinePlan _plan = LinePlan.For(width);

@@ -17,7 +17,8 @@ public sealed class Spectrum
     /// <param name="width">Columns of the plane it belongs to, at least 1; not the columns of the spectrum.</param>
     /// <param name="height">Rows of the plane, at least 1.</param>
     /// <param name="scaling">The convention of its values, which the inverse will follow.</param>
-    public Spectrum(int width, int height, FourierScaling scaling = FourierScaling.InverseByCount) : this(width, height, scaling, n => new float[n])
+    public Spectrum(int width, int height, FourierScaling scaling = FourierScaling.InverseByCount)
+        : this(width, height, scaling, n => new float[n])
     {
     }
 

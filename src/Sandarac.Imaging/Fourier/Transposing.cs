@@ -5,7 +5,8 @@ using System.Runtime.Intrinsics.X86;
 
 namespace Sandarac.Imaging.Fourier;
 
-/// <summary>Moves rows of an image into lanes and back: sample x of row j goes to float j of vector x. Four rows by four samples at a time.</summary>
+/// <summary>Moves rows of an image into lanes and back: sample x of row j goes to float j of vector x. Four rows by four samples at a
+/// time.</summary>
 internal static unsafe class Transposing
 {
     /// <summary>Reads up to one vector's worth of rows; lanes without a row are set to 0.</summary>
