@@ -4,8 +4,8 @@ namespace Sandarac.Imaging.Fourier;
 /// Transforms along rows, between a real plane and half-spectra. Two real rows a and b travel as one complex line a + i b: with Z its
 /// transform, that of a is (Z[u] + conj Z[-u]) / 2 and that of b is (Z[u] - conj Z[-u]) / 2i.
 /// </summary>
-/// <remarks>One step takes <see cref="RowsAtOnce"/> rows: the first half of them as real parts, the second half as imaginary
-/// parts.</remarks>
+/// <remarks>One step takes <see cref="RowsAtOnce"/> rows. Even rows are real parts, each with the odd row below it as its imaginary part: which
+/// two share their roundings must not depend on the width of the vectors.</remarks>
 internal sealed unsafe class RowPass(int width, int height, float scale)
 {
     private readonly LinePlan _plan = LinePlan.For(width);
@@ -29,11 +29,10 @@ internal sealed unsafe class RowPass(int width, int height, float scale)
             Separate(lines, halves);
             for (var half = 0; half < 2; half++)
             {
-                var offset = (nint)half * Lane.Count * _columns;
+                var (offset, own) = (half * _columns, RowsOf(half, rows));
                 var first = (float*)(halves + half);
-                var left = rows - half * Lane.Count;
-                Transposing.FromLanes(first, 4 * Lane.Count, toRe + offset, _columns, left, _columns);
-                Transposing.FromLanes(first + Lane.Count, 4 * Lane.Count, toIm + offset, _columns, left, _columns);
+                Transposing.FromLanes(first, 4 * Lane.Count, toRe + offset, 2 * _columns, own, _columns);
+                Transposing.FromLanes(first + Lane.Count, 4 * Lane.Count, toIm + offset, 2 * _columns, own, _columns);
             }
         }
     }
@@ -47,11 +46,10 @@ internal sealed unsafe class RowPass(int width, int height, float scale)
         {
             for (var half = 0; half < 2; half++)
             {
-                var offset = (nint)half * Lane.Count * _columns;
+                var (offset, own) = (half * _columns, RowsOf(half, rows));
                 var first = (float*)(room.A + half);
-                var left = rows - half * Lane.Count;
-                Transposing.ToLanes(fromRe + offset, _columns, left, _columns, first, 4 * Lane.Count);
-                Transposing.ToLanes(fromIm + offset, _columns, left, _columns, first + Lane.Count, 4 * Lane.Count);
+                Transposing.ToLanes(fromRe + offset, 2 * _columns, own, _columns, first, 4 * Lane.Count);
+                Transposing.ToLanes(fromIm + offset, 2 * _columns, own, _columns, first + Lane.Count, 4 * Lane.Count);
             }
             Join(room.A, room.B);
             LinesToRows(_plan.Run(room.B, room.A), target, rows);
@@ -60,16 +58,19 @@ internal sealed unsafe class RowPass(int width, int height, float scale)
 
     private void RowsToLines(float* source, int rows, Lane* lines)
     {
-        Transposing.ToLanes(source, width, rows, width, (float*)lines, 2 * Lane.Count);
-        Transposing.ToLanes(source + (nint)Lane.Count * width, width, rows - Lane.Count, width, (float*)lines + Lane.Count, 2 * Lane.Count);
+        Transposing.ToLanes(source, 2 * width, RowsOf(0, rows), width, (float*)lines, 2 * Lane.Count);
+        Transposing.ToLanes(source + width, 2 * width, RowsOf(1, rows), width, (float*)lines + Lane.Count, 2 * Lane.Count);
     }
 
-    /// <summary>The lines come swapped from an inverse: the first half of the rows are the imaginary parts.</summary>
+    /// <summary>The lines come swapped from an inverse: the even rows are the imaginary parts.</summary>
     private void LinesToRows(Lane* lines, float* target, int rows)
     {
-        Transposing.FromLanes((float*)lines + Lane.Count, 2 * Lane.Count, target, width, rows, width);
-        Transposing.FromLanes((float*)lines, 2 * Lane.Count, target + (nint)Lane.Count * width, width, rows - Lane.Count, width);
+        Transposing.FromLanes((float*)lines + Lane.Count, 2 * Lane.Count, target, 2 * width, RowsOf(0, rows), width);
+        Transposing.FromLanes((float*)lines, 2 * Lane.Count, target + width, 2 * width, RowsOf(1, rows), width);
     }
+
+    /// <summary>How many of the rows that are left are even (half 0) or odd (half 1).</summary>
+    private static int RowsOf(int half, int rows) => (rows + 1 - half) / 2;
 
     /// <summary>From Z to the half-spectra of a and b, alternating.</summary>
     private void Separate(Lane* lines, Lane* halves)
