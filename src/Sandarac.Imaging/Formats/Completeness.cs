@@ -27,7 +27,7 @@ internal static class Completeness
         var tiled = tiff.Has(TiffTag.TileOffsets);
         var offsets = tiff.Numbers(tiled ? TiffTag.TileOffsets : TiffTag.StripOffsets);
         var counts = tiff.Numbers(tiled ? TiffTag.TileByteCounts : TiffTag.StripByteCounts);
-        long end = 0;
+        var end = tiff.End;
         for (var i = 0; i < Math.Min(offsets.Length, counts.Length); i++)
             if (offsets[i] > 0 && counts[i] > 0 && counts[i] < long.MaxValue - offsets[i]) end = Math.Max(end, offsets[i] + counts[i]);
         return end;

@@ -29,15 +29,13 @@ internal sealed class HeaderReader(string path, string kind, TiffDirectory? tiff
     public ImageFacts Of(VipsSource image)
     {
         var header = image.Header;
-        if (header.Interpretation == Enums.Interpretation.Cmyk) Warn("cmyk", "The picture holds printing inks (CMYK), not light; its values are not comparable with those of other photographs.");
+        if (image.IsConverted) Warn("colour-converted", $"The picture holds {header.Interpretation.ToString().ToUpperInvariant()} values, not RGB; it was converted to sRGB, so its values are not those in the file.");
         if (header.Format is Enums.BandFormat.Uint or Enums.BandFormat.Int) Warn("wide-integers", "Samples have 32 bits; above 16 777 216 they are rounded, at most by one part in 16 million.");
         if (header.Format is Enums.BandFormat.Double) Warn("wide-floats", "Samples have 64 bits; they are computed with 32 bits (7 digits).");
         var alpha = header.HasAlpha() && header.Interpretation is not (Enums.Interpretation.Multiband or Enums.Interpretation.Matrix);
-        return Facts(image, FormatOf(header), FullScale(header), alpha, tiff ?? Exif(header), tiff is null ? Density(header) : TiffDensity(), Icc(header), VipsSource.Orientation(header));
+        var format = image.IsConverted ? image.Format switch { TileFormat.UInt8 => SampleFormat.UInt8, TileFormat.UInt16 => SampleFormat.UInt16, _ => SampleFormat.Float } : FormatOf(header);
+        return Facts(image, format, image.IsConverted ? image.Format.FullScale() : FullScale(header), alpha, tiff ?? Exif(header), tiff is null ? Density(header) : TiffDensity(), image.IccProfile, VipsSource.Orientation(header));
     }
-
-    /// <summary>The embedded profile as libvips gives it; null when untagged.</summary>
-    public static byte[]? Icc(Image header) => header.Contains("icc-profile-data") ? (byte[])header.Get("icc-profile-data") : null;
 
     /// <summary>Pages of a TIFF that are pictures of their own: no reduced copies, no masks.</summary>
     public static int Pages(TiffDirectory first)
@@ -106,8 +104,12 @@ internal sealed class HeaderReader(string path, string kind, TiffDirectory? tiff
         return tiff.Real(TiffTag.XResolution) is { } x && tiff.Real(TiffTag.YResolution) is { } y ? (x * perInch, y * perInch) : null;
     }
 
-    // libvips gives pixels per mm, and 1 when the file says nothing.
-    private static (double, double)? Density(Image header) => header.Xres == 1 && header.Yres == 1 ? null : (header.Xres * 25.4, header.Yres * 25.4);
+    // libvips gives pixels per mm, and 1 or 72 per inch when the file says nothing: whether it did cannot be told.
+    private static (double, double)? Density(Image header)
+    {
+        var (x, y) = (header.Xres * 25.4, header.Yres * 25.4);
+        return Array.Exists(NeverMeasured, v => Math.Abs(x - v) < 0.05) ? null : (x, y);
+    }
 
     private static TiffDirectory? Exif(Image header)
     {

@@ -37,7 +37,7 @@ public sealed record ImageFacts
     /// <summary>Largest value the format's integers can hold (255, 65535, ...); 1 for floats.</summary>
     public required double FullScale { get; init; }
 
-    /// <summary>The file's kind by its content: "tiff", "png", "jpeg", "webp", "avif".</summary>
+    /// <summary>The file's kind by its content: "tiff", "png", "jpeg", "webp", "avif", "heif".</summary>
     public required string Kind { get; init; }
 
     /// <summary>Pages; only the first is used as the photograph.</summary>
@@ -58,7 +58,7 @@ public sealed record ImageFacts
     /// <summary>EXIF camera maker and model.</summary>
     public string? Camera { get; init; }
 
-    /// <summary>EXIF ImageDescription or XMP title, as written by whoever made the file.</summary>
+    /// <summary>EXIF or TIFF ImageDescription, as written by whoever made the file.</summary>
     public string? Description { get; init; }
 
     /// <summary>What a person should know: untagged colour, several pages, unlikely resolution.</summary>

@@ -86,7 +86,16 @@ public sealed class ImageFile : IDisposable
     }
 
     /// <summary>Another reader of the same file for rows from top to bottom, once.</summary>
-    internal IPixelSource OpenForOnePass() => _source is PlainTiff ? _source : VipsSource.Open(Path, Facts.Kind, onePass: true);
+    /// <exception cref="InputProblem">The file is no longer the one that was opened.</exception>
+    internal IPixelSource OpenForOnePass()
+    {
+        if (_source is PlainTiff) return _source;
+        var again = VipsSource.Open(Path, Facts.Kind, onePass: true);
+        if ((again.Width, again.Height, again.Bands, again.Format) == (_source.Width, _source.Height, _source.Bands, _source.Format)) return again;
+        again.Dispose();
+        var name = System.IO.Path.GetFileName(Path);
+        throw new InputProblem("file-changed", name, $"{name} changed while it was read.", "Wait until the program that writes it has finished, then import it again.");
+    }
 
     /// <inheritdoc/>
     public void Dispose()
@@ -105,8 +114,16 @@ public sealed class ImageFile : IDisposable
         if (tiff is not null && PlainTiff.From(file, tiff) is { } plain)
             return new ImageFile(path, file, plain, header.Of(plain), tiff.Bytes(TiffTag.IccProfile));
         var source = VipsSource.Open(path, kind, onePass: false);
-        FileChecks.Claims(name, source.Width, source.Height, source.Bands, source.Format.Bytes(), file.Length, limits);
-        return new ImageFile(path, file, source, header.Of(source), HeaderReader.Icc(source.Header));
+        try
+        {
+            FileChecks.Claims(name, source.Width, source.Height, source.Bands, source.Format.Bytes(), file.Length, limits);
+        }
+        catch
+        {
+            source.Dispose();
+            throw;
+        }
+        return new ImageFile(path, file, source, header.Of(source), source.IccProfile);
     }
 
     private static void CheckTiff(string name, TiffDirectory tiff, long fileBytes, ImageLimits limits)

@@ -6,6 +6,7 @@ namespace Sandarac.Imaging.Formats;
 /// <summary>Pixels through libvips: one loader, chosen by the file's own first bytes, so that no other of its loaders can be reached.</summary>
 internal sealed class VipsSource : IPixelSource
 {
+    private const int RowsAtOnce = 64;
     private readonly string _path;
     private readonly Image _image;
 
@@ -14,11 +15,14 @@ internal sealed class VipsSource : IPixelSource
         global::NetVips.NetVips.BlockUntrusted = true;
         // libvips would hand out a remembered image for a path whose file has changed since.
         Cache.Max = 0;
+        // Its remarks on odd files would go to the console; what matters of them comes as an error.
+        Log.SetLogHandler("VIPS", Enums.LogLevelFlags.Warning, (_, _, _) => { });
     }
 
-    private VipsSource(string path, Image image, Image header)
+    private VipsSource(string path, Image loaded, Image header)
     {
         _path = path;
+        var image = ToRgb(loaded);
         Format = image.Format switch
         {
             Enums.BandFormat.Uchar => TileFormat.UInt8,
@@ -31,6 +35,12 @@ internal sealed class VipsSource : IPixelSource
 
     /// <summary>The image as loaded, for its metadata and its own format.</summary>
     public Image Header { get; }
+
+    /// <summary>Whether the file holds inks or another kind of colour numbers, which are converted to sRGB as they are read.</summary>
+    public bool IsConverted => Header.Interpretation is Enums.Interpretation.Cmyk or Enums.Interpretation.Lab or Enums.Interpretation.Labs or Enums.Interpretation.Labq or Enums.Interpretation.Xyz;
+
+    /// <summary>The profile of the pixels as they are read; null when untagged.</summary>
+    public byte[]? IccProfile => _image.Contains("icc-profile-data") ? (byte[])_image.Get("icc-profile-data") : null;
 
     public int Width => _image.Width;
 
@@ -67,18 +77,14 @@ internal sealed class VipsSource : IPixelSource
     {
         try
         {
-            using var window = _image.Crop(left, top, width, height);
-            var memory = window.WriteToMemory(out var size);
-            try
+            // A region pulls rows in this thread. Writing a crop to memory would end with libvips dropping the rows it has decoded ahead,
+            // which in a single pass cannot be decoded again.
+            using var region = Region.New(_image);
+            for (var y = 0; y < height; y += RowsAtOnce)
             {
-                unsafe
-                {
-                    new ReadOnlySpan<byte>((void*)memory, checked((int)size)).CopyTo(destination);
-                }
-            }
-            finally
-            {
-                global::NetVips.NetVips.Free(memory);
+                var rows = region.Fetch(left, top + y, width, Math.Min(RowsAtOnce, height - y));
+                rows.CopyTo(destination);
+                destination = destination[rows.Length..];
             }
         }
         catch (VipsException e)
@@ -96,12 +102,19 @@ internal sealed class VipsSource : IPixelSource
         Header.Dispose();
     }
 
+    private static Image ToRgb(Image image) => image.Interpretation switch
+    {
+        Enums.Interpretation.Cmyk => image.IccTransform("srgb", embedded: true, inputProfile: "cmyk"),
+        Enums.Interpretation.Lab or Enums.Interpretation.Labs or Enums.Interpretation.Labq or Enums.Interpretation.Xyz => image.Colourspace(Enums.Interpretation.Srgb),
+        _ => image,
+    };
+
     private static Image Load(string path, string kind, Enums.Access access) => kind switch
     {
-        "tiff" => Image.Tiffload(path, access: access, failOn: Enums.FailOn.Truncated),
-        "png" => Image.Pngload(path, access: access, failOn: Enums.FailOn.Truncated),
-        "jpeg" => Image.Jpegload(path, access: access, failOn: Enums.FailOn.Truncated),
-        "webp" => Image.Webpload(path, access: access, failOn: Enums.FailOn.Truncated),
-        _ => Image.Heifload(path, access: access, failOn: Enums.FailOn.Truncated),
+        "tiff" => Image.Tiffload(path, access: access, failOn: Enums.FailOn.Error),
+        "png" => Image.Pngload(path, access: access, failOn: Enums.FailOn.Error),
+        "jpeg" => Image.Jpegload(path, access: access, failOn: Enums.FailOn.Error),
+        "webp" => Image.Webpload(path, access: access, failOn: Enums.FailOn.Error),
+        _ => Image.Heifload(path, access: access, failOn: Enums.FailOn.Error),
     };
 }

@@ -1,3 +1,4 @@
+using System.Runtime.ExceptionServices;
 using Sandarac.Imaging.Formats;
 using Sandarac.Imaging.Tiles;
 
@@ -32,14 +33,14 @@ public static class Ingest
             var (sha256, bytes) = copying.GetAwaiter().GetResult();
             return new Result(sha256, bytes, image.Facts);
         }
-        catch
+        catch (Exception e)
         {
             stop.Cancel();
             Task.WhenAny(copying).GetAwaiter().GetResult();
             File.Delete(pyramid);
             File.Delete(copy);
-            // When the copy failed, the pyramid was stopped because of it: say why, not that.
-            if (copying.IsFaulted) copying.GetAwaiter().GetResult();
+            // Whichever failed first stopped the other: say why, not that.
+            if (e is OperationCanceledException && copying.Exception?.InnerException is { } first and not OperationCanceledException) ExceptionDispatchInfo.Throw(first);
             throw;
         }
     }

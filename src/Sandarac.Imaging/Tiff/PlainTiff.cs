@@ -101,7 +101,7 @@ internal sealed class PlainTiff : IPixelSource
         for (var i = 0; i < blockRows * _blockColumns; i++)
         {
             var rows = tiled ? _blockHeight : Math.Min(_blockHeight, Height - i * (long)_blockHeight);
-            if (_offsets[i] < 8 || _offsets[i] + rows * _blockWidth * PixelBytes > length) return false;
+            if (_offsets[i] < 8 || _offsets[i] > length - rows * _blockWidth * PixelBytes) return false;
         }
         return true;
     }

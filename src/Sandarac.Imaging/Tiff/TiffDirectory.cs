@@ -26,6 +26,9 @@ internal sealed class TiffDirectory
     /// <summary>Where the next directory lies; 0 when this is the last.</summary>
     public long Next { get; private set; }
 
+    /// <summary>Where the directory and all that its tags point to end; beyond the end of the file when it is cut.</summary>
+    public long End { get; private set; }
+
     /// <summary>Reads the first directory of a file, or of the EXIF block of another format, which is built the same way.</summary>
     /// <exception cref="InvalidDataException">It does not lie in the file.</exception>
     public static TiffDirectory First(Stream file)
@@ -87,7 +90,7 @@ internal sealed class TiffDirectory
     {
         if (!_entries.TryGetValue(tag, out var entry)) return null;
         var size = entry.Count * SizeOf(entry.Type);
-        if (size > int.MaxValue || entry.Offset + size > _file.Length) return null;
+        if (size > int.MaxValue || entry.Offset > _file.Length - size) return null;
         var bytes = new byte[size];
         return Fill(bytes, entry.Offset) ? bytes : null;
     }
@@ -106,6 +109,7 @@ internal sealed class TiffDirectory
         _file.Position = at;
         _file.ReadAtLeast(table, table.Length, throwOnEndOfStream: false);
         for (var i = 0; i < count; i++) Add(table.AsSpan(i * entrySize, entrySize), at + i * entrySize, inline);
+        End = Math.Max(End, at + table.Length);
         Next = Address(table.AsSpan((int)count * entrySize));
         return this;
     }
@@ -117,14 +121,16 @@ internal sealed class TiffDirectory
         if (SizeOf(type) == 0 || count < 0 || count > _file.Length) return;
         var fits = count * SizeOf(type) <= inline;
         var offset = fits ? at + 4 + inline : Address(entry[(4 + inline)..]);
-        if (offset >= 0) _entries[tag] = new Entry(type, count, offset);
+        if (offset < 0) return;
+        _entries[tag] = new Entry(type, count, offset);
+        End = Math.Max(End, offset + count * SizeOf(type));
     }
 
     private long Address(ReadOnlySpan<byte> at) => _big ? (long)U64(at, LittleEndian) : U32(at, LittleEndian);
 
     private bool Fill(Span<byte> bytes, long offset)
     {
-        if (offset < 0 || offset + bytes.Length > _file.Length) return false;
+        if (offset < 0 || offset > _file.Length - bytes.Length) return false;
         _file.Position = offset;
         _file.ReadExactly(bytes);
         return true;

@@ -47,8 +47,9 @@ public sealed record PlaneGrid(Box ExtentMm, double MmPerPixel)
 
     internal static double RoundDown(double value)
     {
-        var power = Math.Pow(10, Math.Floor(Math.Log10(value)));
-        // A hair of tolerance: 0.16 divided by its own power of ten must still be 1.6.
-        return power * R20.Last(r => r <= value / power * (1 + 1e-12));
+        var exponent = (int)Math.Floor(Math.Log10(value));
+        var power = Math.Pow(10, exponent);
+        // A hair of tolerance, and no digits that only the machine made: 0.16 stays 0.16.
+        return Math.Round(power * R20.Last(r => r <= value / power * (1 + 1e-12)), Math.Clamp(2 - exponent, 0, 15));
     }
 }
