@@ -1,5 +1,6 @@
 using NetTopologySuite.Geometries;
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 
@@ -23,7 +24,7 @@ public sealed class FaceCornersReading : Reading
         Summary = "Finds the four corners of the painted face in one photograph, so that it can be put on the plane in millimetres.",
         Citation = "Sides by voting for straight lines (Duda and Hart, Communications of the ACM 15 (1972) 11), refined on edge profiles with Tukey's biweight (Holland and Welsch, Communications in Statistics A6 (1977) 813); lens by straight lines (Brown, Photogrammetric Engineering 37 (1971) 855); uncertainty by leaving out parts of the sides (jackknife, Tukey 1958). All from memory.",
         Limits = "Needs the whole face in the frame with some even surround on all four sides, turned by less than 6 degrees. The sides must be straight: a warped panel or a slack canvas shows as residual and is partly taken for lens distortion. "
-            + "A frame around the painting, or an edge strip in another tone, may be taken for the face. Four corners leave nothing to check the alignment against: the residual tells only how straight the sides are.",
+            + "X-radiographs are never more than uncertain: a film's border looks like a side. A frame around the painting, or an edge strip in another tone, may be taken for the face. Four corners leave nothing to check the alignment against: the residual tells only how straight the sides are.",
         Inputs = [new("photograph", "A photograph of the whole painting with some surround.", [])],
         Parameters = [LeastConfidence, MostResidual],
         Rasters = [],
@@ -47,10 +48,10 @@ public sealed class FaceCornersReading : Reading
     {
         var image = context.Inputs("photograph")[0];
         var search = FaceSearch.Find(image, ((Reach.Whole)Declaration.Reach).LongestSide, context);
-        return search.NoAnswer is { } why ? new Outcome { NoAnswer = why } : Judge(search.Face!, context);
+        return search.NoAnswer is { } why ? new Outcome { NoAnswer = why } : Judge(search.Face!, image.Light == Light.Xray, context);
     }
 
-    private static Outcome Judge(FoundFace face, RunContext context)
+    private static Outcome Judge(FoundFace face, bool isXray, RunContext context)
     {
         var (least, percent) = (context.Value(LeastConfidence), context.Value(MostResidual));
         var corners = face.Lines.Corners();
@@ -58,11 +59,12 @@ public sealed class FaceCornersReading : Reading
         var (weak, bent) = (face.Confidence < least, face.Residual.P95 > limit);
         var why = FormattableString.Invariant($"confidence {face.Confidence:0.00} ({least:0.00} wanted), sides straight within {face.Residual.P95:0.0} px ({limit:0.0} allowed)");
         if (face.Confidence < least / 2 || face.Residual.P95 > 4 * limit) return new Outcome { NoAnswer = $"Four sides were found, but not believably: {why}." };
+        if (isXray) why += "; in an X-radiograph the border of the film may pass for the painting's";
         return new Outcome
         {
             Figures = Figures(face, corners),
             Candidates = [new Candidate(Polygon(corners), "painted-face", face.Confidence, $"four straight sides: {why}")],
-            Warnings = weak || bent ? [new Warning(UncertainCode, $"The painted face's corners are uncertain: {why}. Look at them and set them by hand if need be.")] : [],
+            Warnings = weak || bent || isXray ? [new Warning(UncertainCode, $"The painted face's corners are uncertain: {why}. Look at them and set them by hand if need be.")] : [],
         };
     }
 

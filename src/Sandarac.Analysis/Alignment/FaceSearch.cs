@@ -1,4 +1,5 @@
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Numbers;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
@@ -21,7 +22,7 @@ internal static class FaceSearch
     private const double LeastArea = 0.15;
 
     /// <summary>Least share of cells inside with texture: a chart, a flat-field board or a blank frame has fewer.</summary>
-    private const double LeastTexture = 0.3;
+    private const double LeastTexture = 0.05;
 
     /// <summary>Share of a side left out at each end, where the other side's edge disturbs the profile.</summary>
     private const double Trim = 0.02;
@@ -45,6 +46,9 @@ internal static class FaceSearch
         if (Shape(rough, width, height) is { } odd) return (null, odd);
         var surround = FaceSurround.Of(small.Planes, rough, 0.01 * range);
         if (surround.InsideTextured < LeastTexture) return (null, FormattableString.Invariant($"Only {surround.InsideTextured * 100:0} % of what lies inside the four sides has any texture: a chart or an even board rather than a painting."));
+        if (surround.InsideTextured < 2 * surround.OutsideTextured) return (null, "What lies outside the four sides is as lively as what lies inside: they are lines within the picture.");
+        if (image.Light == Light.Xray && double.IsNaN(surround.OutsideTextured)) return (null, "The border found is as narrow as a film's own: a plate that shows only a part.");
+        if (image.Light == Light.Xray && OutsideDiffers(small.Planes[0], rough, range)) return (null, "The tone just outside differs from side to side: a plate that shows only a part, with the film's own border.");
         return (Refine(image, small.Factor, curves, rough, surround, context), null);
     }
 
@@ -55,7 +59,7 @@ internal static class FaceSearch
     {
         var (width, height) = (small.Planes[0].Width, small.Planes[0].Height);
         var (across, down) = (Changes.Of(small.Planes, true), Changes.Of(small.Planes, false));
-        var found = Enum.GetValues<Side>().Select(s => new SideFrame(s, width, height)).Select(f => CoarseSides.Find(f.IsUpright ? across : down, f, 0.004 * range)).ToArray();
+        var found = Enum.GetValues<Side>().Select(s => new SideFrame(s, width, height)).Select(f => CoarseSides.Find(f.IsUpright ? across : down, f.IsUpright ? down : across, f, 0.004 * range)).ToArray();
         curves = found!;
         var missing = Enum.GetValues<Side>().Where(s => found[(int)s] is null).Select(s => s.ToString().ToLowerInvariant()).ToArray();
         return missing.Length == 0 ? null : $"No straight boundary between surround and painting was found on the {string.Join(" and the ", missing)} side.";
@@ -69,6 +73,25 @@ internal static class FaceSearch
         var area = 0.5 * Math.Abs(Enumerable.Range(0, 4).Sum(i => c[i].X * c[(i + 1) % 4].Y - c[(i + 1) % 4].X * c[i].Y));
         if (area < LeastArea * width * height) return FormattableString.Invariant($"The four sides found enclose {area / width / height * 100:0} % of the frame: less than a painting would fill.");
         return c.Any(p => p.X < 0 || p.Y < 0 || p.X > width || p.Y > height) ? "The sides found meet outside the frame: the photograph shows only a part." : null;
+    }
+
+    /// <summary>Whether the medians just outside the four sides differ by more than a tenth of the range. X-rays cast no shadow beside the painting, so that the
+    /// surround of a whole radiograph has one tone.</summary>
+    private static bool OutsideDiffers(Plane plane, Point2[] corners, double range)
+    {
+        double[] tones = [.. Enumerable.Range(0, 4).Select(i => Robust.Median(Outside(plane, corners[i], corners[(i + 1) % 4])))];
+        return tones.Max() - tones.Min() > 0.1 * range;
+    }
+
+    private static IEnumerable<double> Outside(Plane plane, Point2 from, Point2 to)
+    {
+        var length = from.DistanceTo(to);
+        for (var k = 1; k < 100; k++)
+        {
+            // Clockwise from the upper left, the outside lies to the left of the way.
+            var (x, y) = (from.X + (to.X - from.X) * k / 100 + 4 * (to.Y - from.Y) / length, from.Y + (to.Y - from.Y) * k / 100 - 4 * (to.X - from.X) / length);
+            if (x >= 0 && y >= 0 && x < plane.Width && y < plane.Height) yield return plane[(int)x, (int)y];
+        }
     }
 
     private static FoundFace Refine(InputImage image, int factor, SideCurve[] curves, Point2[] rough, FaceSurround surround, RunContext context)

@@ -85,7 +85,7 @@ internal sealed class LightGuesser(IReadOnlyList<NameSource> sources)
     {
         if (!clear) return Confidence.Possible;
         var weak = tokens.All(t => Weak.Contains(t.Word));
-        return (weak ? 1 : 0) + (rank > 0 ? 1 : 0) switch { 0 => Confidence.Certain, 1 => Confidence.Probable, _ => Confidence.Possible };
+        return ((weak ? 1 : 0) + (rank > 0 ? 1 : 0)) switch { 0 => Confidence.Certain, 1 => Confidence.Probable, _ => Confidence.Possible };
     }
 
     private static Light? SectionLight(IReadOnlyList<NameToken> tokens) =>

@@ -1,4 +1,5 @@
 using Sandarac.Analysis.Alignment;
+using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Tests.Support;
 using Sandarac.Imaging;
 
@@ -50,8 +51,11 @@ public class FaceCornersTests
     {
         // Upper left part of a panel: two real sides, then straight bars inside, painting up to the other borders.
         var plate = Synthetic.Of(800, 800, (x, y) => x < 60 || y < 50 ? 0.02 : FaceScene.Painted(x / 2, y / 2) * 0.5 + (x % 200 is > 80 and < 130 ? 0.25 : 0) + (y % 260 is > 100 and < 160 ? 0.2 : 0));
-        var found = Find(plate);
-        Assert.True(found.Verdict == FaceVerdict.NotAligned, found.Reason);
+        foreach (var light in (Light?[])[null, Light.Xray])
+        {
+            var found = Find(plate, light);
+            Assert.True(found.Verdict == FaceVerdict.NotAligned, found.Reason);
+        }
     }
 
     [Fact]
@@ -66,11 +70,11 @@ public class FaceCornersTests
         Assert.Equal(FaceVerdict.NotAligned, Find(micrograph).Verdict);
     }
 
-    private static FaceCorners Find(Plane picture)
+    private static FaceCorners Find(Plane picture, Light? light = null)
     {
         using var folder = new TempFolder();
         var file = TestTiff.Write16(folder["face.tif"], picture.Select(v => 60000 * v).AddNoise(250, 7));
-        var (outcome, _) = TestRun.Of(new FaceCornersReading(), [("photograph", TestRun.Open(file))]);
+        var (outcome, _) = TestRun.Of(new FaceCornersReading(), [("photograph", TestRun.Open(file, light))]);
         return FaceCorners.From(outcome);
     }
 

@@ -1,3 +1,5 @@
+using System.Globalization;
+using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Quality;
 using Sandarac.Analysis.Tests.Support;
 using Sandarac.Imaging;
@@ -42,9 +44,32 @@ public class NoiseTests
         Assert.True(noise[0].Value < noise[1].Value && noise[1].Value < noise[2].Value);
     }
 
+    /// <summary>scikit-image's estimate on the same picture (References/scikit-image/SOURCE.md). Another mask, so it need not be equal: within 3 %.</summary>
+    [Fact]
+    public void Noise_agrees_with_scikit_image()
+    {
+        foreach (var line in File.ReadLines(Path.Combine(AppContext.BaseDirectory, "References", "scikit-image", "noise.csv")))
+        {
+            var numbers = line.Split(',').Select(f => double.Parse(f, CultureInfo.InvariantCulture)).ToArray();
+            var state = 12345UL;
+            var picture = Synthetic.Of(256, 192, (x, y) =>
+            {
+                double sum = 0;
+                for (var k = 0; k < 12; k++)
+                {
+                    state = state * 6364136223846793005 + 1442695040888963407;
+                    sum += (state >> 33) / 2147483648.0;
+                }
+                return Math.Round(20000 + 40 * (x - 0.5) + 25 * (y - 0.5) + numbers[0] * (sum - 6));
+            });
+            foreach (var f in Figures(picture).Where(f => f.Name == "noise"))
+                Assert.InRange(f.Value!.Value, 0.97 * numbers[1] - f.Uncertainty!.Value, 1.03 * numbers[1] + f.Uncertainty.Value);
+        }
+    }
+
     private static double Scene(double x, double y) => 30000 + 12000 * Math.Sin(x / 90) * Math.Cos(y / 70) + (((int)(x / 200) + (int)(y / 150)) % 2 == 0 ? 4000 : 0);
 
-    private static IReadOnlyList<Declaring.Figure> Figures(Plane plane)
+    private static IReadOnlyList<Figure> Figures(Plane plane)
     {
         using var folder = new TempFolder();
         var file = TestTiff.Write16(folder["noise.tif"], plane);

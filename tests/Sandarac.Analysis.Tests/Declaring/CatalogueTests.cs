@@ -1,0 +1,65 @@
+using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Tests.Support;
+using Sandarac.Imaging;
+
+namespace Sandarac.Analysis.Tests.Declaring;
+
+/// <summary>What must hold for every reading there is.</summary>
+public class CatalogueTests(SpecimenFixture specimen)
+{
+    public static TheoryData<string> Ids => [.. ReadingCatalogue.All.Select(r => r.Declaration.Id)];
+
+    [Theory]
+    [MemberData(nameof(Ids))]
+    public void Tiles_and_threads_change_no_number(string id)
+    {
+        var reading = ReadingCatalogue.Find(id);
+        var whole = Run(reading, new Tiling(int.MaxValue, 1));
+        foreach (var tiling in (Tiling[])[new(200, 1), new(97, 2), new(512, 2)])
+        {
+            var other = Run(reading, tiling);
+            Assert.Equal(whole.Outcome.NoAnswer, other.Outcome.NoAnswer);
+            Assert.Equal(whole.Outcome.Figures, other.Outcome.Figures);
+            Assert.Equal(whole.Outcome.Warnings, other.Outcome.Warnings);
+            Assert.Equal(whole.Rasters.Keys, other.Rasters.Keys);
+            foreach (var (name, bands) in whole.Rasters)
+                for (var b = 0; b < bands.Length; b++) Assert.True(bands[b].Data.AsSpan().SequenceEqual(other.Rasters[name][b].Data), $"{name}, band {b}, {tiling}");
+        }
+        Assert.True(whole.Outcome.Figures.Count > 0);
+    }
+
+    [Theory]
+    [MemberData(nameof(Ids))]
+    public void Every_figure_is_declared_and_has_an_uncertainty_or_says_why_not(string id)
+    {
+        var reading = ReadingCatalogue.Find(id);
+        foreach (var figure in Run(reading, Tiling.Default).Outcome.Figures)
+        {
+            Assert.Contains(reading.Declaration.Figures, f => f.Name == figure.Name);
+            Assert.True(figure.Uncertainty is not null || !string.IsNullOrEmpty(figure.Note), $"{figure.Name} {figure.Subject}");
+            Assert.True(figure.Value is null || double.IsFinite(figure.Value.Value), $"{figure.Name} {figure.Subject}");
+        }
+    }
+
+    [Fact]
+    public void Pages_in_docs_are_those_of_the_declarations()
+    {
+        var folder = Path.Combine(Root(), "docs", "readings");
+        var pages = ReadingDocuments.Pages();
+        Assert.Equal(pages.Keys.Order(StringComparer.Ordinal), Directory.GetFiles(folder, "*.md").Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal));
+        foreach (var (name, text) in pages) Assert.True(text == File.ReadAllText(Path.Combine(folder, name)), $"{name} is out of date: run `sandarac readings --docs docs/readings`.");
+    }
+
+    private (Outcome Outcome, Dictionary<string, Plane[]> Rasters) Run(Reading reading, Tiling tiling)
+    {
+        string File(InputSlot slot) => slot.Name switch { "infrared" => "IR_01.tif", "flat" => "VIS_flat.tif", _ => "VIS_01.tif" };
+        return TestRun.Of(reading, [.. reading.Declaration.Inputs.Select(s => (s.Name, TestRun.Open(specimen.Photograph(File(s)))))], tiling: tiling);
+    }
+
+    private static string Root()
+    {
+        var folder = AppContext.BaseDirectory;
+        while (!File.Exists(Path.Combine(folder, "Sandarac.slnx"))) folder = Path.GetDirectoryName(folder)!;
+        return folder;
+    }
+}
