@@ -27,7 +27,7 @@ public sealed record FaceCorners(IReadOnlyList<Point2> Corners, double K1, SideR
 {
     internal static readonly string[] Names = ["upper left", "upper right", "lower right", "lower left"];
 
-    /// <summary>Reads an outcome of <c>face-corners</c>.</summary>
+    /// <summary>Reads an outcome of <c>face-corners</c>; its figures and warnings are enough.</summary>
     public static FaceCorners From(Outcome outcome)
     {
         if (outcome.NoAnswer is { } why) return new FaceCorners([], 0, null, 0, FaceVerdict.NotAligned, why);
@@ -35,6 +35,7 @@ public sealed record FaceCorners(IReadOnlyList<Point2> Corners, double K1, SideR
         var uncertain = outcome.Warnings.FirstOrDefault(w => w.Code == FaceCornersReading.UncertainCode);
         return new FaceCorners([.. Names.Select(n => new Point2(Value("corner-x", n), Value("corner-y", n)))], Value("k1"),
             new SideResidual(Value("residual-median"), Value("residual-p95")), Value("confidence"),
-            uncertain is null ? FaceVerdict.Aligned : FaceVerdict.Uncertain, uncertain?.Message ?? outcome.Candidates[0].Reason);
+            uncertain is null ? FaceVerdict.Aligned : FaceVerdict.Uncertain,
+            uncertain?.Message ?? FormattableString.Invariant($"four sides seen along {outcome.Figures.Where(f => f.Name == "coverage").Min(f => f.Value) * 100:0} % at least, straight within {Value("residual-p95"):0.0} px"));
     }
 }

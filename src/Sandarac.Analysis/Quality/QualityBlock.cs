@@ -27,6 +27,9 @@ internal readonly record struct QualityBlock(double X, double Y, double Mean, do
     /// <summary>Median absolute value of a normal distribution with standard deviation 1 (Donoho and Johnstone, Biometrika 81 (1994) 425, use it so).</summary>
     private const double NormalMedian = 0.6744897501960817;
 
+    /// <summary>Median absolute response of the mask over the noise's standard deviation.</summary>
+    public const double ResponseToSigma = NormalMedian * MaskNorm;
+
     /// <summary>The full blocks of a tile whose pixels all have data.</summary>
     public static List<QualityBlock> Of(Plane plane, int left, int top)
     {
@@ -67,6 +70,6 @@ internal readonly record struct QualityBlock(double X, double Y, double Mean, do
                 responses[n++] = Math.Abs(corners - 2 * sides + 4 * p[x, y]);
             }
         responses.Sort();
-        return (responses[n / 2 - 1] + (double)responses[n / 2]) / 2 / NormalMedian / MaskNorm;
+        return (responses[n / 2 - 1] + (double)responses[n / 2]) / 2 / ResponseToSigma;
     }
 }

@@ -42,7 +42,7 @@ internal sealed class QualityReport(QualitySurvey survey)
 
     public void AddNoise(double warnPercent)
     {
-        var levels = NoiseFigures.Of(survey.Blocks, survey.Ends);
+        var levels = NoiseFigures.Of(survey.Blocks, survey.Ends, Bands.AreSmallIntegers(survey.Image.Image.Facts) ? 1 : 0);
         if (levels.Count == 0)
         {
             _figures.Add(new Figure("noise", null, null, FewBlocks, BandName));
