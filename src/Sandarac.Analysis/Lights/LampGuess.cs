@@ -22,11 +22,14 @@ internal sealed record LampGuess(string? Side, double? Azimuth, double? Elevatio
         var side = FindSide(sources, reasons);
         var azimuth = Angle(sources, ["AZ", "AZIMUTH"], 360, reasons);
         var elevation = Angle(sources, ["EL", "ELEV", "ELEVATION"], 90, reasons) ?? Degrees(sources, reasons);
-        var named = azimuth is { } a ? Compass[(int)Math.Round(a % 360 / 45, MidpointRounding.AwayFromZero) % 8] : null;
+        var named = azimuth is { } a ? SideOf(a) : null;
         var contradicts = side is not null && azimuth is { } b && Apart(b, 45.0 * Array.IndexOf(Compass, side)) > 45;
         if (contradicts) reasons.Add("which contradict each other");
         return new LampGuess(side ?? named, azimuth, elevation, reasons, contradicts);
     }
+
+    /// <summary>The side nearest to an azimuth.</summary>
+    internal static string SideOf(double azimuth) => Compass[(int)Math.Round(azimuth % 360 / 45, MidpointRounding.AwayFromZero) % 8];
 
     /// <summary>Whether a word says something of the lamp.</summary>
     internal static bool Knows(NameToken token) =>

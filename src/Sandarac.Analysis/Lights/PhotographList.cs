@@ -49,10 +49,11 @@ public static class PhotographList
         public LightGuess Statement()
         {
             var light = LightIn("light");
+            var azimuth = Number("azimuth", 0, 360) % 360;
             return new LightGuess(light, Subject(light), Confidence.Certain, string.Create(CultureInfo.InvariantCulture, $"stated in {FileName}, row {row.Number}"))
             {
-                Side = Side(),
-                AzimuthDegrees = Number("azimuth", 0, 360) % 360,
+                Side = Side() ?? (azimuth is { } a ? LampGuess.SideOf(a) : null),
+                AzimuthDegrees = azimuth,
                 ElevationDegrees = Number("elevation", 0, 90),
                 Sample = Text("sample"),
                 Plate = (int?)Number("plate", 1, 10000),

@@ -11,6 +11,6 @@ internal static class PhotographList
     {
         var lines = taken.Where(e => settings.Wants(e.FileName)).Select(e => string.Join(',',
             e.FileName, e.Light, e.Subject, e.LampAzimuth?.ToString(CultureInfo.InvariantCulture), e.LampElevation?.ToString(CultureInfo.InvariantCulture)));
-        WholeFile.WriteText(path, string.Join('\n', ["file,light,subject,azimuth_deg,elevation_deg", .. lines]) + "\n");
+        WholeFile.WriteText(path, string.Join('\n', ["file,light,subject,azimuth,elevation", .. lines]) + "\n");
     }
 }

@@ -1,10 +1,24 @@
 using Sandarac.Analysis.Lights;
+using Sandarac.Analysis.Tests.Support;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Tests.Lights;
 
-public class PhotographListTests
+public class PhotographListTests(SpecimenFixture specimen)
 {
+    [Fact]
+    public void The_specimens_own_list_agrees_with_what_its_names_say()
+    {
+        var list = PhotographList.Parse(File.ReadAllText(specimen.Photograph(PhotographList.FileName)));
+        Assert.True(list.Count > 20);
+        foreach (var (file, stated) in list)
+        {
+            var guess = LightGuess.From(file);
+            Assert.Equal((stated.Light, stated.Subject, stated.AzimuthDegrees, stated.ElevationDegrees), (guess.Light, guess.Subject, guess.AzimuthDegrees, guess.ElevationDegrees));
+            Assert.Equal(Confidence.Certain, guess.Confidence);
+        }
+    }
+
     [Theory]
     [InlineData("file,light,side,azimuth,elevation,subject\nVIS_01.tif,VIS,,,,painting\n\"rak, left.tif\",RL,w,270,15,\n")]
     [InlineData("\uFEFFfile;light;side;azimuth;elevation;subject\r\nVIS_01.tif;VIS;;;;painting\r\nrak, left.tif;RL;w;270;15;\r\n")]

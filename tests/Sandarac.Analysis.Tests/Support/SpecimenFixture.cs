@@ -13,7 +13,7 @@ public sealed class SpecimenFixture : IDisposable
     private readonly Lazy<string> _folder = new(() =>
     {
         var folder = Directory.CreateTempSubdirectory("sandarac-specimen-").FullName;
-        SpecimenDrawing.Draw(new SpecimenSettings(60), folder, cancellation: CancellationToken.None);
+        SpecimenDrawing.Draw(new SpecimenSettings(60, WithCsv: true), folder, cancellation: CancellationToken.None);
         return folder;
     });
 
