@@ -20,7 +20,7 @@ public sealed class ContrastTests(SpecimenStudio studio)
         var (x, y) = (box[0].GetDouble() + (i + 0.5) * size, box[1].GetDouble() + (j + 0.5) * size);
         await page.Page.GotoAsync(new Uri(page.Page.Url).GetLeftPart(UriPartial.Path)
             + $"?a={layer.Id()}&at={x.Text()},{y.Text()}&mm={(size / Enlarged).Text()}");
-        await AssertLevelsAsync(page, tile, i, j, layer.Number("low"), layer.Number("high"));
+        await AssertLevelsAsync(page, tile, i, j, 0, layer.Number("fullScale"));
 
         var (low, high) = (2000.0, 21000.0);
         await page.PressAsync("c");
@@ -46,7 +46,7 @@ public sealed class ContrastTests(SpecimenStudio studio)
         var panel = page.Page.Locator(".contrast");
         var layer = await page.LayerAsync(studio.Painting, "VIS_01");
         Assert.Contains($"Black at, {layer.GetProperty("unit").GetString()}", await panel.InnerTextAsync(), StringComparison.Ordinal);
-        Assert.Equal(layer.Number("high"), double.Parse(await panel.Locator("input[type=number][data-key=high]").InputValueAsync(), null));
+        Assert.Equal(layer.Number("fullScale"), double.Parse(await panel.Locator("input[type=number][data-key=high]").InputValueAsync(), null));
         await page.SettleAsync("contrast");
     }
 

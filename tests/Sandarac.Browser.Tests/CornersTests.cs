@@ -10,7 +10,7 @@ public sealed class CornersTests(SpecimenStudio studio)
     public async Task Corners_are_nudged_and_the_photograph_is_aligned_again()
     {
         await using var page = await studio.OpenAsync();
-        var photograph = (await page.LayerAsync(studio.Painting, "RAK_N_az000_el15", onPlane: false)).Photograph();
+        var photograph = (await page.LayerAsync(studio.Painting, "RAK_N_az000_el15")).Photograph();
         var path = $"/api/photographs/{photograph}";
         var found = (await page.AskAsync(path + "/corners")).GetProperty("corners");
         var before = (await page.AskAsync(path)).GetProperty("alignments").GetArrayLength();

@@ -113,6 +113,7 @@ export class Api {
   onReach: (reached: boolean) => void = () => {};
 
   painting = (id: string): Promise<Painting> => this.json('GET', `/api/paintings/${id}`);
+  layer = (id: string): Promise<Layer> => this.json('GET', `/api/layers/${id}`);
   zones = (painting: string): Promise<Zone[]> => this.json('GET', `/api/paintings/${painting}/zones`);
   createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);
   updateZone = (zone: Zone): Promise<Zone> => this.json('PUT', `/api/zones/${zone.id}`, draftOf(zone), zone.revision);

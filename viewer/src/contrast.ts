@@ -57,7 +57,9 @@ export class ContrastPanel {
       infrared ? this.window(infrared, 'irLow', 'irHigh', `${infrared.label}: shown black to red`) : null,
       this.slider('Gamma', 'gamma', 0.2, 5, 0.05),
       el('div', { class: 'row' }, this.check('Invert', 'invert'), this.check('Mirror left to right', 'mirror')),
-      el('button', { type: 'button', class: 'wide', click: () => this.change({ ...plainLook(layer) }) }, 'Show as suggested'),
+      el('div', { class: 'row' },
+        el('button', { type: 'button', click: () => this.change({ ...plainLook(layer) }) }, 'As at first'),
+        el('button', { type: 'button', click: () => this.change({ low: layer.low, high: layer.high }) }, 'Stretch to its values')),
       layer.photographId && el('p', { class: 'row' }, el('a', { href: `?original=o-${layer.photographId}` }, 'Its own pixels'),
         el('a', { href: `?corners=${layer.photographId}` }, 'Set its corners by hand')));
     this.update(look);

@@ -6,11 +6,11 @@ import { defaults as defaultInteractions } from 'ol/interaction/defaults';
 import Modify from 'ol/interaction/Modify';
 import VectorLayer from 'ol/layer/Vector';
 import VectorSource from 'ol/source/Vector';
-import { type Api, type Layer, type Painting, Problem } from './api';
+import type { Api, Layer, Painting } from './api';
 import { CornerLoupe, cornerNames } from './cornerloupe';
 import { debounce, el, fill } from './dom';
 import { Notices } from './notices';
-import { pixelView, showWhole } from './original';
+import { pixelView, showWhole, withLayer } from './original';
 import { Pane } from './pane';
 import { fromMap, type Place, toMap } from './plane';
 import { followRun, residualText } from './runs';
@@ -20,10 +20,8 @@ import { sketchStyle } from './zonelayer';
 
 /** Opens the corners of one photograph. */
 export async function openCorners(main: HTMLElement, painting: Painting, photograph: string, api: Api): Promise<void> {
-  const layer = painting.layers.find((l) => l.photographId === photograph && !l.onPlane);
-  if (!layer) throw new Problem(404, 'This photograph has no stored original pixels.', '', 'unknown-layer');
-  const { corners } = await api.corners(photograph);
-  new CornersPage(main, painting, layer, api, corners ?? inset(layer)).show();
+  const [layer, { corners }] = await Promise.all([api.layer(`o-${photograph}`), api.corners(photograph)]);
+  new CornersPage(main, withLayer(painting, layer), layer, api, corners ?? inset(layer)).show();
 }
 
 /** Where corners start when none were found: a tenth in from the frame. */

@@ -5,7 +5,6 @@ import { Api, Lost, Problem } from './api';
 import { openCorners } from './corners';
 import { el, fill } from './dom';
 import { openOriginal } from './original';
-import { layerOf } from './state';
 import { Workbench } from './workbench';
 
 async function start(main: HTMLElement): Promise<void> {
@@ -15,9 +14,9 @@ async function start(main: HTMLElement): Promise<void> {
     const painting = await api.painting(id);
     const query = new URLSearchParams(location.search);
     const photograph = query.get('corners');
-    const original = layerOf(painting, query.get('original'));
+    const original = query.get('original');
     if (photograph) await openCorners(main, painting, photograph, api);
-    else if (original) openOriginal(main, painting, original, api);
+    else if (original) openOriginal(main, painting, await api.layer(original), api);
     else new Workbench(main, painting, api).begin();
   } catch (error) {
     if (!(error instanceof Lost || error instanceof Problem)) throw error;

@@ -5,7 +5,7 @@ import { initialState, layerOf, type Look, type Mode, modes, plainLook, type Sta
 
 const keys = ['a', 'b', 'mode', 'edge', 'fade', 'loupe', 'at', 'mm', 'turn', 'zone', 'ground'] as const;
 
-/** Writes the state into a query, leaving out what is as it would be without; parameters that are not ours stay. */
+/** Writes the state into a query, leaving out what is plain; parameters that are not ours stay. */
 export function writeLink(state: State, painting: Painting, query: URLSearchParams): URLSearchParams {
   const result = new URLSearchParams(query);
   for (const key of keys) result.delete(key);
@@ -52,7 +52,7 @@ export function readLink(query: URLSearchParams, painting: Painting): Partial<St
   return state;
 }
 
-/** Layer, then only what differs from how the server suggests to show it: `p-1~w10_200~g1.2~sgrey~i~m`. */
+/** Layer, then only what differs from how it is first shown: `p-1~w10_200~g1.2~sgrey~i~m`. */
 function writeLook(look: Look, painting: Painting): string {
   const layer = layerOf(painting, look.layer);
   const plain = layer ? plainLook(layer) : look;

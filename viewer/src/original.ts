@@ -15,13 +15,14 @@ import { button } from './toolbar';
 /** Opens one layer alone in its own pixels. */
 export function openOriginal(main: HTMLElement, painting: Painting, layer: Layer, api: Api): void {
   const store = new Store({ ...initialState, a: plainLook(layer) });
+  const shown = withLayer(painting, layer);
   const notices = new Notices(() => pane.refresh());
   api.onReach = (reached) => notices.reach(reached);
   const stage = el('div', { class: 'stage' });
   const element = el('div', { class: 'pane whole', tabindex: '0', role: 'application', 'aria-label': `${layer.label} in its own pixels` });
   const place = el('output', { class: 'place' });
   stage.append(element, el('div', { class: 'label a' }, `${layer.label}, its own pixels`), place);
-  const contrast = new ContrastPanel(painting, store, api);
+  const contrast = new ContrastPanel(shown, store, api);
   const centre = el('div', { class: 'centre' }, el('div', { class: 'toolbar' },
     el('a', { class: 'button', href: location.pathname }, 'Back to the Easel'), button('Contrast', 'Contrast window, channels, invert, mirror', () => contrast.toggle()),
     layer.photographId && layer.light !== 'XSEC' ? el('a', { class: 'button', href: `?corners=${layer.photographId}` }, 'Set the corners by hand') : null),
@@ -30,7 +31,7 @@ export function openOriginal(main: HTMLElement, painting: Painting, layer: Layer
   main.classList.add('easel', 'single');
 
   const view = pixelView(layer);
-  const pane = new Pane(element, view, painting, api, (missing) => notices.tileMissing(missing.label));
+  const pane = new Pane(element, view, shown, api, (missing) => notices.tileMissing(missing.label));
   defaultInteractions().forEach((interaction) => pane.map.addInteraction(interaction));
   store.on((state) => pane.show(state.a));
   pane.show(store.now.a);
@@ -40,6 +41,10 @@ export function openOriginal(main: HTMLElement, painting: Painting, layer: Layer
     place.textContent = x >= 0 && y >= 0 && x < layer.width && y < layer.height ? `pixel ${Math.floor(x)}, ${Math.floor(y)}` : '';
   });
 }
+
+/** A painting with one more layer: aligned photographs list their own pixels only when asked for. */
+export const withLayer = (painting: Painting, layer: Layer): Painting =>
+  ({ ...painting, layers: [...painting.layers.filter((l) => l.id !== layer.id), layer] });
 
 /** A view over a layer's own pixels. */
 export const pixelView = (layer: Layer): OlView => new OlView({

@@ -55,7 +55,7 @@ export class Stage {
     });
     this.echo = new OlMap({ target: this.echoElement, view: this.view, controls: [], interactions: [] });
     this.element.addEventListener('pointermove', (event) => this.follow(event));
-    new ResizeObserver(() => this.arrange(this.store.now)).observe(this.element);
+    new ResizeObserver(() => this.snap(parent)).observe(parent);
     store.on((state, changed) => {
       if (changed.has('a')) this.panes.a.show(state.a);
       if (changed.has('b') || changed.has('mode')) this.panes.b.show(state.mode === 'alone' ? null : state.b);
@@ -70,7 +70,7 @@ export class Stage {
   /** Shows what the state says, at the start. */
   begin(): void {
     const state = this.store.now;
-    this.arrange(state);
+    this.snap(this.element.parentElement!);
     this.panes.a.show(state.a);
     this.panes.b.show(state.mode === 'alone' ? null : state.b);
     if (state.view) this.look(state.view);
@@ -147,6 +147,13 @@ export class Stage {
     this.cross.hidden = false;
     const half = Math.floor((box.width - 2) / 2) + 2;
     place(this.cross, { left: this.pointer[0] + (this.overB ? -half : half), top: this.pointer[1], width: 0, height: 0 });
+  }
+
+  /** Puts the stage on whole screen pixels, whatever lies above it: a picture between two pixels would be blurred. */
+  private snap(parent: HTMLElement): void {
+    const { left, top, right, bottom } = parent.getBoundingClientRect();
+    this.element.style.inset = `${Math.ceil(top) - top}px ${right - Math.floor(right)}px ${bottom - Math.floor(bottom)}px ${Math.ceil(left) - left}px`;
+    this.arrange(this.store.now);
   }
 
   private arrange(state: State): void {

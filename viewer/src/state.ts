@@ -69,9 +69,13 @@ export class Store {
   }
 }
 
-/** A layer as the server suggests to show it. */
+/** The window a layer is first shown with: colour photographs as they were taken, so that colours can be judged; single bands as the server suggests. */
+const plainWindow = ({ bands, format, fullScale, low, high }: Layer): [number, number] =>
+  bands.length >= 3 && format !== 'f32' ? [0, fullScale] : [low, high];
+
+/** A layer as it is first shown. */
 export const plainLook = (layer: Layer): Look => ({
-  layer: layer.id, low: layer.low, high: layer.high, gamma: 1, show: layer.bands.length >= 3 ? 'colour' : 'band:0',
+  layer: layer.id, low: plainWindow(layer)[0], high: plainWindow(layer)[1], gamma: 1, show: layer.bands.length >= 3 ? 'colour' : 'band:0',
   irLow: 0, irHigh: 1, invert: false, mirror: false,
 });
 

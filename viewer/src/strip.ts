@@ -22,7 +22,7 @@ export const looseLayers = (painting: Painting): Layer[] => {
 
 export class Strip {
   readonly element = el('nav', { class: 'strip', 'aria-label': 'Photographs and readings' });
-  private readonly buttons = new Map<string, { button: HTMLButtonElement; badge: HTMLElement; layer: Layer; number: number }>();
+  private readonly buttons = new Map<string, { button: HTMLButtonElement; badge: HTMLElement; said: HTMLElement; number: number }>();
 
   constructor(painting: Painting, store: Store, api: Api, private readonly actions: StripActions) {
     const onPlane = planeLayers(painting);
@@ -43,10 +43,11 @@ export class Strip {
 
   private thumb(layer: Layer, api: Api, number: number): HTMLElement {
     const badge = el('span', { class: 'badge' });
+    const said = el('span', { class: 'spoken' });
     const press = (event: Event): void => this.actions.choose((event as MouseEvent).shiftKey ? 'b' : 'a', layer);
     const button = el('button', { type: 'button', class: 'thumb', click: press, 'data-layer': layer.id, title: hint(layer, number) },
-      picture(api, layer), badge, ...naming(layer), uncertain(layer));
-    this.buttons.set(layer.id, { button, badge, layer, number });
+      picture(api, layer), badge, ...naming(layer), uncertain(layer), said);
+    this.buttons.set(layer.id, { button, badge, said, number });
     return button;
   }
 
@@ -58,13 +59,14 @@ export class Strip {
   }
 
   private mark(state: State): void {
-    for (const { button, badge, layer, number } of this.buttons.values()) {
-      const onA = state.a?.layer === layer.id;
-      const onB = state.b?.layer === layer.id && state.mode !== 'alone';
+    for (const [id, { button, badge, said, number }] of this.buttons) {
+      const onA = state.a?.layer === id;
+      const onB = state.b?.layer === id && state.mode !== 'alone';
       button.classList.toggle('on', onA || onB);
       fill(badge, [onA && 'A', onB && 'B'].filter(Boolean).join(' '));
       const shown = onA && onB ? ', shown on A and B' : onA ? ', shown on A' : onB ? ', shown on B' : '';
-      button.setAttribute('aria-label', `${layer.label}, ${layer.light}${shown}. Press for A, with Shift for B${number < 10 ? `; key ${number}` : ''}`);
+      // Beside the words that are seen, so that both who look and who listen can name it.
+      fill(said, `${shown}. Press for A, with Shift for B${number < 10 ? `; key ${number}` : ''}`);
     }
   }
 }
