@@ -9,6 +9,8 @@ internal static class LayersApi
 {
     public static void MapLayers(this RouteGroupBuilder api)
     {
+        api.MapGet("/layers/{layerId}", (string layerId, OpenStudio studio) => LayerShape.Of(new Layers(studio).Find(layerId)))
+            .WithSummary("One layer; every photograph has one in its own pixels (o-PHOTOGRAPH), aligned or not");
         api.MapGet("/layers/{layerId}/tiles/{level:int}/{col:int}/{row:int}", TileAsync)
             .WithSummary("One tile of 512 x 512: a picture for u8 layers, numbers (little endian, pixel by pixel, no header) for u16 and f32")
             .Produces<byte[]>(StatusCodes.Status200OK, TileStore.Numbers, TileStore.Picture);
