@@ -14,7 +14,7 @@ internal sealed class Retouching(int seed)
     public static readonly (float X, float Y, float Rx, float Ry)[] UnderVarnish = [(262, 46, 15, 6), (60, 206, 11, 4), (356, 346, 16, 6), (150, 376, 9, 5)];
 
     /// <summary>Centre, radii (mm): laid on top of everything.</summary>
-    public static readonly (float X, float Y, float Rx, float Ry)[] OverVarnish = [(414, 118, 18, 9), (212, 142, 13, 6), (490, 60, 8, 14), (306, 302, 17, 5), (90, 300, 7, 10), (240, 384, 24, 6), (505, 210, 9, 5)];
+    public static readonly (float X, float Y, float Rx, float Ry)[] OverVarnish = [(414, 118, 18, 9), (212, 142, 13, 6), (490, 60, 8, 14), (306, 302, 17, 5), (110, 302, 6, 9), (240, 384, 24, 6), (505, 210, 9, 5)];
 
     /// <summary>Losses down into the ground under the first three places of each list.</summary>
     public Mask Lose(Canvas canvas, ParallelOptions options)
@@ -49,7 +49,7 @@ internal sealed class Retouching(int seed)
                 if (mask.Data[i] == 0) continue;
                 var (x, y) = (grid.X(i - row * grid.Width), grid.Y(row));
                 var hatch = 0.75f + 0.25f * Noise.At(seed + 103, (x + y) / 0.9f, (x - y) / 5);
-                canvas.Lay(i, matched[Nearest(places, x, y)](x, y), Bodies.Retouch, mask.Data[i] / 255f * 26 * hatch);
+                canvas.Lay(i, Matching(matched[Nearest(places, x, y)](x, y), canvas.Reflectance[i]), Bodies.Retouch, mask.Data[i] / 255f * 26 * hatch);
             }
         });
         return mask;
@@ -63,11 +63,17 @@ internal sealed class Retouching(int seed)
         {
             var (u, v) = (Math.Clamp((x - p.X) / p.Rx / 2 + 0.5f, 0, 1), Math.Clamp((y - p.Y) / p.Ry / 2 + 0.5f, 0, 1));
             var r = (rim[0] + (rim[1] - rim[0]) * u) * (1 - v) + (rim[2] + (rim[3] - rim[2]) * u) * v;
-            r = Vector128.Max(r * 0.96f, Vector128.Create(0.01f));
-            var one = Vector128<float>.One;
-            // Only the eye's three bands are matched: the fourth stays the retouching's own.
-            return (Bodies.Retouch.S * (one - r) * (one - r) / (2f * r)).WithElement(3, Bodies.Retouch.K[3]);
+            return r;
         };
+    }
+
+    /// <summary>Absorption that gives half the rim's colour and half what shows at the place itself, as far as that is near it, a shade too dark. Only the eye's three bands are
+    /// matched: the fourth stays the retouching's own.</summary>
+    private static Vector128<float> Matching(Vector128<float> rim, Vector128<float> place)
+    {
+        var near = Vector128.Min(Vector128.Max(place, rim * 0.82f), rim * 1.1f);
+        var (r, one) = (Vector128.Max((rim + near) * 0.485f, Vector128.Create(0.01f)), Vector128<float>.One);
+        return (Bodies.Retouch.S * (one - r) * (one - r) / (2f * r)).WithElement(3, Bodies.Retouch.K[3]);
     }
 
     private static Vector128<float> Mean(Canvas canvas, float x, float y)
@@ -88,7 +94,7 @@ internal sealed class Retouching(int seed)
         foreach (var p in places)
         {
             var r = new Vector2((x - p.X) / p.Rx, (y - p.Y) / p.Ry).Length();
-            if (r < 2) deepest = Math.Max(deepest, 1 - r + 0.30f * Noise.Fractal(seed + 101, x / 9, y / 6, 3));
+            if (r < 2.4f) deepest = Math.Max(deepest, 1 - r + 0.75f * Noise.Fractal(seed + 101, x / 8, y / 5, 4));
         }
         return deepest;
     }

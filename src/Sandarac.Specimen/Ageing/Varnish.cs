@@ -13,10 +13,10 @@ namespace Sandarac.Specimen.Ageing;
 internal sealed record Resin(string Name, Vector128<float> Absorption, float UvAbsorption, Vector128<float> Luminescence)
 {
     /// <summary>Aged natural resin: yellow, luminescing greenish.</summary>
-    public static readonly Resin Aged = new("aged natural resin", Vector128.Create(0.0011f, 0.0034f, 0.0092f, 0.0003f), 0.075f, Vector128.Create(0.50f, 0.82f, 0.56f, 0));
+    public static readonly Resin Aged = new("aged natural resin", Vector128.Create(0.0011f, 0.0034f, 0.0092f, 0.0003f), 0.034f, Vector128.Create(0.34f, 0.66f, 0.44f, 0));
 
     /// <summary>A later, thinner coat, less yellowed, luminescing weaker and bluer.</summary>
-    public static readonly Resin Later = new("later resin coat", Vector128.Create(0.0006f, 0.0015f, 0.0040f, 0.0002f), 0.045f, Vector128.Create(0.26f, 0.40f, 0.44f, 0));
+    public static readonly Resin Later = new("later resin coat", Vector128.Create(0.0006f, 0.0015f, 0.0040f, 0.0002f), 0.022f, Vector128.Create(0.20f, 0.34f, 0.40f, 0));
 
     /// <summary>Stand-in for the layer list, which speaks of paints.</summary>
     public Paint AsPaint => new(Name, Absorption, Vector128.Create(1e-5f), Luminescence, UvAbsorption, 2e-5f, [(Name, 1f)]);
@@ -43,16 +43,16 @@ internal sealed class Varnish(int seed)
     public float AgedUm(float x, float y)
     {
         var cloud = Noise.Fractal(seed + 91, x / 85, y / 70, 3);
-        var tracks = Noise.At(seed + 92, x / 2.3f + 1.5f * Noise.At(seed + 93, x / 40, y / 90), y / 150) + 0.6f * Noise.At(seed + 94, x / 7, y / 200);
-        var um = 23 + 11 * cloud + 4.5f * tracks + 7 * Shape.Step(380, 412, y);
+        var tracks = Noise.At(seed + 92, x / 2.6f + 6 * Noise.At(seed + 93, x / 60, y / 110), y / 110) + 0.6f * Noise.At(seed + 94, x / 7, y / 200);
+        var um = 23 + 15 * cloud + 3.5f * tracks + 7 * Shape.Step(380, 412, y);
         var inside = WindowDepth(x, y);
         var tide = MathF.Exp(-MathF.Pow((inside + 0.4f) / 1.1f, 2));
         var left = 1 - Shape.Step(-0.5f, 1.6f, inside);
-        return Math.Max(1.5f, um * left + 2 + 13 * tide + 1.5f * (1 - left) * Noise.At(seed + 97, x / 9, y / 5));
+        return Math.Max(1.5f, um * left + 2 + 13 * tide + 1.5f * (1 - left) * Noise.Fractal(seed + 97, x / 22, y / 4, 3));
     }
 
     /// <summary>Later coat, um.</summary>
-    public float LaterUm(float x, float y) => Math.Max(1.5f, 7 + 2.2f * Noise.Fractal(seed + 95, x / 60, y / 60, 2) + 1.3f * Noise.At(seed + 96, x / 160, y / 2.6f));
+    public float LaterUm(float x, float y) => Math.Max(1.5f, 7 + 2.2f * Noise.Fractal(seed + 95, x / 60, y / 60, 2) + 0.7f * Noise.At(seed + 96, x / 120, y / 3.4f + 4 * Noise.At(seed + 99, x / 120, y / 60)));
 
     /// <summary>How deep inside the cleaning window, mm; negative outside.</summary>
     public float WindowDepth(float x, float y)

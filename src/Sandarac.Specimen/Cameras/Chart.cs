@@ -3,20 +3,21 @@ using System.Runtime.Intrinsics;
 namespace Sandarac.Specimen.Cameras;
 
 /// <summary>
-/// A target card of our own: 24 patches in four rows of six, their CIELAB values (D50, 2 degrees) chosen to spread over hue and lightness, the last row neutral; a
+/// A target card of our own: 24 patches in four rows of six, CIELAB (D50, 2 degrees); a
 /// scale of 300 mm with millimetre ticks beneath it. No maker's chart is copied.
 /// </summary>
 internal static class Chart
 {
     private const float Left = 60, Top = 50, Patch = 56, Gap = 7, ScaleTop = 330;
 
-    /// <summary>L*, a*, b* of the patches, row by row.</summary>
+    /// <summary>L*, a*, b* of the patches, row by row: a hue circle in six steps at three lightnesses, each row turned by 20 degrees, then greys.</summary>
     public static readonly (double L, double A, double B)[] Patches =
     [
-        (40, 24, 18), (68, 16, 18), (50, -6, -22), (45, -14, 24), (56, 10, -24), (72, -32, 2),
-        (62, 32, 54), (42, 14, -44), (52, 46, 18), (32, 22, -22), (73, -22, 56), (72, 18, 66),
-        (30, 16, -46), (56, -38, 34), (44, 52, 28), (82, 4, 76), (52, 48, -14), (52, -24, -24),
-        (96, 0, 0), (81, 0, 0), (66, 0, 0), (50, 0, 0), (35, 0, 0), (20, 0, 0),
+        .. from row in Enumerable.Range(0, 3)
+           from column in Enumerable.Range(0, 6)
+           let hue = (60 * column + 20 * row + 25) * Math.PI / 180
+           select (42.0 + 15 * row, Math.Round(28 * Math.Cos(hue), 2), Math.Round(28 * Math.Sin(hue), 2)),
+        (95, 0, 0), (80, 0, 0), (65, 0, 0), (50, 0, 0), (35, 0, 0), (20, 0, 0),
     ];
 
     private static readonly Vector128<float>[] Linear = [.. Patches.Select(p => ToLinear(p.L, p.A, p.B))];

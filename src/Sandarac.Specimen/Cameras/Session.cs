@@ -57,7 +57,7 @@ internal sealed class Session(SpecimenSettings settings, Canvas canvas, string f
     {
         var frame = Frame("UVL_01.tif", "UVL", "Painting", 3, "Painting, ultraviolet-induced luminescence, 365 nm", 15) with
         {
-            Lamps = Lamps.Pair(900, 850, 0.60f), Gain = 1.25f, FullWell = 9_000, ReadNoise = 9, BlurPixels = 0.7f,
+            Lamps = Lamps.Pair(900, 850, 0.60f), Gain = 0.80f, FullWell = 9_000, ReadNoise = 9, BlurPixels = 0.7f,
         };
         _image.Surround = (_, _) => Lights.Leak * 0.10f;
         Take([frame], () => Lights.Luminescence(canvas, _image, options));
@@ -68,7 +68,7 @@ internal sealed class Session(SpecimenSettings settings, Canvas canvas, string f
     {
         var frame = Frame("IR_01.tif", "IR", "Painting", 4, "Painting, infrared 900-1000 nm", 2) with
         {
-            Lamps = Lamps.Pair(1000, 1000, 0.46f), Gain = 0.95f, Bands = 1, FullWell = 14_000, ReadNoise = 12, BlurPixels = 0.85f, Vignette = 0.14f,
+            Lamps = Lamps.Pair(1000, 1000, 0.46f), Gain = 0.80f, Bands = 1, FullWell = 14_000, ReadNoise = 12, BlurPixels = 0.85f, Vignette = 0.14f,
         };
         frame = frame with { Exif = frame.Exif with { Model = "BW-3 full spectrum" } };
         _image.Surround = Surroundings.Board(0.07f, (Lights.Left, 0.5f), (Lights.Right, 0.5f));

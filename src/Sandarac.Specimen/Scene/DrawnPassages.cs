@@ -15,7 +15,7 @@ internal sealed class DrawnPassages(int seed)
     {
         var hand = new Hand(seed, 501);
         var how = new Handling { WidthMm = 42, LoadUm = 7, RunOutMm = 620, Furrow = 0.9f, BristleMm = 0.8f, Streak = 0.30f, PickUp = 0, SideRidge = 0.3f, Ragged = 0.2f };
-        var paint = Bodies.Ochre.Mixed(Bodies.Umber, 0.35f).Tinted(0x9A744C);
+        var paint = Bodies.Ochre.Mixed(Bodies.Umber, 0.35f).Tinted(0x856C54);
         for (var y = -6f; y < 430; y += 21)
         {
             var (tilt, bend) = ((float)hand.Dice.Bell(-14, 5), (float)hand.Dice.Bell(0, 4));
@@ -67,10 +67,10 @@ internal sealed class DrawnPassages(int seed)
     public Passage Cover()
     {
         var hand = new Hand(seed, 504);
-        var how = new Handling { WidthMm = 10, LoadUm = 42, RunOutMm = 200, Furrow = 0.35f, Streak = 0.12f, PickUp = 0, Ragged = 0.6f };
+        var how = new Handling { WidthMm = 11, LoadUm = 26, RunOutMm = 200, Furrow = 0.35f, Streak = 0.12f, PickUp = 0, Ragged = 0.6f };
         var (left, top, right, bottom) = Skiff;
-        hand.Cover((left - 4, top - 4, right + 4, bottom + 4), (16, 4), _ => new Mark((float)hand.Dice.Between(28, 44), _ => 0.02f,
-            Bodies.Ochre.Mixed(Bodies.Umber, 0.25f).Tinted(Hue.Linear(Hue.Vary(Hue.Of(0x94744E), ref hand.Dice, 0.02f, 0.01f))), how with { LoadUm = (float)hand.Dice.Between(30, 48) }));
+        hand.Cover((left - 4, top - 4, right + 4, bottom + 4), (24, 6.5f), _ => new Mark((float)hand.Dice.Between(28, 44), _ => 0.02f,
+            Bodies.Ochre.Mixed(Bodies.Umber, 0.25f).Tinted(Hue.Linear(Hue.Vary(Hue.Of(0x94744E), ref hand.Dice, 0.02f, 0.01f))), how with { LoadUm = (float)hand.Dice.Between(22, 32) }));
         return new Passage("skiff covered", "sand colour over the given-up skiff", hand.Strokes);
     }
 }

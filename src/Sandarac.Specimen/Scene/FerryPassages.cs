@@ -8,7 +8,7 @@ namespace Sandarac.Specimen.Scene;
 /// <summary>The ferry from its drawn contours to its last accents.</summary>
 internal sealed class FerryPassages(int seed)
 {
-    private static readonly Handling Line = new() { WidthMm = 1.3f, LoadUm = 16, RunOutMm = 150, Furrow = 0.2f, Streak = 0.15f, PickUp = 0, SideRidge = 0.2f, Ragged = 0.3f };
+    private static readonly Handling Line = new() { WidthMm = 1.3f, LoadUm = 16, RunOutMm = 420, Furrow = 0.2f, Streak = 0.15f, PickUp = 0, SideRidge = 0.2f, Ragged = 0.3f };
     private static readonly Handling Body = new() { WidthMm = 5, LoadUm = 28, RunOutMm = 70, Furrow = 0.7f, Streak = 0.28f, PickUp = 0.15f, PauseMm = 30 };
 
     /// <summary>Brush contours in thin brown over the lay-in.</summary>
@@ -18,7 +18,7 @@ internal sealed class FerryPassages(int seed)
         var brown = Bodies.Umber.Tinted(0x4A3222);
         foreach (var line in new[] { FerryShape.Sheer, FerryShape.FarSheer, FerryShape.Keel, FerryShape.Sail, FerryShape.Spar }) hand.Mark(brown, Line with { WidthMm = (float)hand.Dice.Between(1, 2) }, line);
         hand.Mark(brown, Line with { WidthMm = 1.8f }, FerryShape.MastFoot, FerryShape.MastHead);
-        foreach (var p in PostPassages.Places) hand.Mark(brown, Line, new(p.X - p.Width / 2, p.Foot), new(p.X - p.Width / 2 + p.Lean, p.Foot - p.Tall), new(p.X + p.Width / 2 + p.Lean, p.Foot - p.Tall + 1), new(p.X + p.Width / 2, p.Foot));
+        foreach (var p in PostPassages.Places) hand.Mark(brown, Line, new(p.X - 0.4f * p.Width, p.Foot), new(p.X - 0.4f * p.Width + p.Lean, p.Foot - p.Tall));
         hand.Mark(brown, Line, new(0, 231), new(120, 230), new(215, 234), new(300, 233), new(398, 219), new(518, 216));
         return new Passage("brush contours", "outlines of boat, posts and shore drawn with a thin brush", hand.Strokes);
     }
@@ -32,21 +32,24 @@ internal sealed class FerryPassages(int seed)
         {
             var share = (i + 0.5f) / 9;
             var dark = Hue.Mix(Hue.Of(0x4B3424), Hue.Of(0x241A15), share * 1.1f);
-            hand.Mark(Wood(dark, ref hand.Dice), Body with { WidthMm = 5.2f, RunOutMm = 210, PickUp = 0.05f }, FerryShape.Strake(share));
+            hand.Mark(Wood(dark, ref hand.Dice), Body with { WidthMm = 5.2f, RunOutMm = 330, PickUp = 0.05f }, FerryShape.Strake(share));
         }
         hand.Mark(Bodies.RedEarth.Mixed(Bodies.Vermilion, 0.25f).Tinted(0x93402C), Body with { WidthMm = 3, LoadUm = 36, RunOutMm = 190 }, FerryShape.Strake(0.12f));
         hand.Mark(Wood(Hue.Of(0x7D5A38), ref hand.Dice), Body with { WidthMm = 1.8f, LoadUm = 30, RunOutMm = 120, PickUp = 0 }, FerryShape.Strake(0.33f)[..5]);
         hand.Mark(Wood(Hue.Of(0x6B4B30), ref hand.Dice), Body with { WidthMm = 1.4f, LoadUm = 26, RunOutMm = 110, PickUp = 0 }, FerryShape.Strake(0.58f)[1..5]);
         foreach (var x in new[] { 258f, 282f, 310f, 340f })
             hand.Mark(Wood(Hue.Of(0x8F6A42), ref hand.Dice), Body with { WidthMm = 2.6f, LoadUm = 34 }, new(x, 270), new(x + 5, 284));
+        foreach (var (x, y, length, turns) in new[] { (258f, 329f, 128f, 34), (270f, 335f, 96f, 27), (296f, 341f, 64f, 19) })
+            hand.Add(Paths.Zigzag(new(x, y), new(x + length, y + 2), 3, turns, 1, new Dice(seed, 390 + (int)x)), Wood(Hue.Of(0x6A523A), ref hand.Dice),
+                Body with { WidthMm = 2.6f, LoadUm = 15, RunOutMm = 2.2f * length, PickUp = 0.3f, PauseMm = 0 });
         return new Passage("hull", "tarred planks, red wale, thwarts", hand.Strokes);
     }
 
     public Passage Rig()
     {
         var hand = new Hand(seed, 303);
-        hand.Fill(FerryShape.Sail, 1.05f, 4.0f, p => Wood(Hue.Mix(Hue.Of(0xC28A52), Hue.Of(0x7A4428), (p.X - 296) / 62 + 0.25f * Noise.At(seed, p.X / 9, p.Y / 20)), ref hand.Dice),
-            Body with { WidthMm = 5.5f, LoadUm = 34 });
+        hand.Fill(FerryShape.Sail, 1.05f, 3.2f, p => Wood(Hue.Mix(Hue.Of(0xC28A52), Hue.Of(0x7A4428), (p.X - 296) / 62 + 0.25f * Noise.At(seed, p.X / 9, p.Y / 20)), ref hand.Dice),
+            Body with { WidthMm = 5.5f, LoadUm = 34, RunOutMm = 170 });
         foreach (var fold in new[] { (302f, 168f, 305f, 262f), (314f, 172f, 322f, 254f), (326f, 178f, 340f, 248f), (300f, 152f, 346f, 236f) })
             hand.Mark(Wood(Hue.Of(0x5E3522), ref hand.Dice), Body with { WidthMm = 2.2f, LoadUm = 18 }, new(fold.Item1, fold.Item2), new((fold.Item1 + fold.Item3) / 2 - 4, (fold.Item2 + fold.Item4) / 2), new(fold.Item3, fold.Item4));
         foreach (var fold in new[] { (295f, 160f, 299f, 246f), (308f, 160f, 317f, 240f), (322f, 170f, 335f, 236f) })

@@ -14,10 +14,16 @@ internal sealed class FlatsPassages(Motif motif, int seed)
     {
         var hand = new Hand(seed, 201);
         var thin = new Handling { WidthMm = 4, LoadUm = 22, RunOutMm = 60, Furrow = 0.4f, PickUp = 0.25f };
-        Vector2[] headland = [new(300, 233), new(330, 228), new(362, 225), new(398, 219), new(430, 221), new(470, 215), new(520, 217), new(520, 236), new(300, 236)];
-        hand.Fill(headland, 0.03f, 2.6f, p => Earth(Hue.Mix(Hue.Of(0x7E8B97), Hue.Of(0x6E7466), (p.X - 300) / 220), ref hand.Dice), thin);
-        Vector2[] low = [new(0, 229.5f), new(60, 228), new(150, 231), new(215, 233), new(215, 235), new(0, 235)];
-        hand.Fill(low, 0.01f, 2, p => Earth(Hue.Mix(Hue.Of(0x8796A4), Hue.Of(0x9AA3A8), p.X / 215), ref hand.Dice), thin with { WidthMm = 2.6f });
+        foreach (var deep in Enumerable.Range(0, 5))
+        {
+            var share = deep / 5f;
+            Vector2[] ridge = [new(292 + 4 * deep, 234), new(330, 229), new(362, 226), new(398, 220), new(430, 222), new(470, 216), new(530, 218)];
+            var down = ridge.Select(p => new Vector2(p.X, p.Y + share * (236 - p.Y) + (float)hand.Dice.Bell(0, 0.3))).ToArray();
+            for (var from = 0; from < 4; from++)
+                hand.Mark(Earth(Hue.Mix(Hue.Of(0x84919B), Hue.Of(0x6A6F60), from / 4f + 0.2f * share), ref hand.Dice), thin with { WidthMm = 3.4f, RunOutMm = 160 }, down[from..(from + 4)]);
+        }
+        hand.Mark(Earth(Hue.Of(0x8C99A4), ref hand.Dice), thin with { WidthMm = 3, RunOutMm = 300 }, new(-10, 231), new(60, 229.5f), new(150, 232), new(222, 234));
+        hand.Mark(Earth(Hue.Of(0x93A0A8), ref hand.Dice), thin with { WidthMm = 2.4f, RunOutMm = 300 }, new(-10, 234), new(80, 233.5f), new(214, 235));
         var sea = thin with { WidthMm = 4.5f, LoadUm = 26, RunOutMm = 70 };
         hand.Cover((-10, 235.5f, 528, Motif.Waterline + 1), (22, 2.4f), p => new Mark((float)hand.Dice.Between(22, 60), _ => 0.006f,
             Watery(Hue.Mix(Hue.Of(0x8DA0A6), Hue.Of(0xC9C6B4), 0.5f + 0.5f * Noise.Fractal(seed + 51, p.X / 60, p.Y / 3, 2)), ref hand.Dice), sea));
@@ -28,7 +34,7 @@ internal sealed class FlatsPassages(Motif motif, int seed)
     {
         var hand = new Hand(seed, 202);
         var how = new Handling { WidthMm = 13, LoadUm = 11, RunOutMm = 75, Furrow = 0.75f, Streak = 0.25f, PickUp = 0.05f };
-        hand.Cover(Flats, (26, 6.5f), p => hand.Dice.Next() < 0.16 ? null : new Mark((float)hand.Dice.Between(35, 90), Level,
+        hand.Cover(Flats, (26, 6.5f), p => hand.Dice.Next() < 0.14 ? null : new Mark((float)hand.Dice.Between(35, 90), Level(ref hand.Dice),
             Earth(motif.Sand(p), ref hand.Dice), how with { WidthMm = 5 + 10 * Motif.Near(p.Y) * (float)hand.Dice.Between(0.7, 1.3), LoadUm = (float)hand.Dice.Between(5, 14) }));
         return new Passage("flats lay-in", "watery earth colours; the priming glints through", hand.Strokes);
     }
@@ -37,8 +43,11 @@ internal sealed class FlatsPassages(Motif motif, int seed)
     {
         var hand = new Hand(seed, 203);
         var how = new Handling { WidthMm = 6, LoadUm = 30, RunOutMm = 60, Furrow = 0.55f, Streak = 0.10f, PickUp = 0.18f, PauseMm = 35 };
-        hand.Cover(Flats, (11, 3.2f), p => motif.Pool(p) < 0.03f ? null : new Mark((float)hand.Dice.Between(8, 38) * (0.45f + Motif.Near(p.Y)), Level,
-            Watery(motif.Water(p), ref hand.Dice), how with { WidthMm = (1.8f + 5.5f * Motif.Near(p.Y)) * (float)hand.Dice.Between(0.6, 1.2), LoadUm = (float)hand.Dice.Between(16, 40) }));
+        hand.Cover(Flats, (11, 3.2f), p => motif.Pool(p) < 0.03f ? null : new Mark((float)hand.Dice.Between(12, 46), Level(ref hand.Dice),
+            Watery(motif.Water(p), ref hand.Dice), how with
+            {
+                WidthMm = (1.3f + 6 * Motif.Near(p.Y)) * (float)hand.Dice.Between(0.6, 1.2), LoadUm = (float)hand.Dice.Between(14, 36), PickUp = 0.5f - 0.3f * Motif.Near(p.Y),
+            }));
         return new Passage("pools", "standing water, the sky's colours broken with grey", hand.Strokes);
     }
 
@@ -50,29 +59,34 @@ internal sealed class FlatsPassages(Motif motif, int seed)
         {
             var (pool, near) = (motif.Pool(p), Motif.Near(p.Y));
             if (pool > -0.03f || hand.Dice.Next() < 0.45) return null;
-            var colour = motif.Sand(p) + new Vector3(pool > -0.12f ? -0.16f : (float)hand.Dice.Bell(0.02, 0.05));
-            return new Mark((float)hand.Dice.Between(10, 30) * (0.5f + near), Level, Earth(colour, ref hand.Dice),
-                how with { WidthMm = 1.5f + 7 * near * (float)hand.Dice.Between(0.4, 1.1), LoadUm = (float)hand.Dice.Between(14, 45) });
+            var colour = motif.Sand(p) + new Vector3(pool > -0.10f ? -0.13f * (0.3f + near) : (float)hand.Dice.Bell(0.02, 0.02 + 0.035 * near));
+            return new Mark((float)hand.Dice.Between(14, 44), Level(ref hand.Dice), Earth(colour, ref hand.Dice),
+                how with { WidthMm = 1.2f + 7 * near * (float)hand.Dice.Between(0.4, 1.1), LoadUm = (float)hand.Dice.Between(12, 20 + 25 * near), PickUp = 0.45f - 0.35f * near });
         });
         Wrack(hand, how);
         return new Passage("sands", "ridges of sand and weed, the banks of the pools", hand.Strokes);
     }
 
-    /// <summary>Weed left by the tide: the brush goes to and fro without lifting, three times over, until it is dry.</summary>
-    private void Wrack(Hand hand, Handling how)
+    /// <summary>Weed left by the tide: short dabs of a nearly dry brush along a drifting line.</summary>
+    private static void Wrack(Hand hand, Handling how)
     {
-        foreach (var (x, y, length, reach) in new[] { (8f, 396f, 150f, 8f), (176f, 402f, 120f, 6f), (420f, 398f, 100f, 7f), (236f, 366f, 90f, 4f), (60f, 334f, 70f, 3f) })
-            for (var pass = 0; pass < 3; pass++)
+        foreach (var (x, y, length) in new[] { (4f, 398f, 170f), (190f, 405f, 130f), (400f, 402f, 120f), (250f, 368f, 80f), (440f, 330f, 70f) })
+            for (var along = 0f; along < length; along += (float)hand.Dice.Between(1.5, 5))
             {
-                var from = new Vector2(x + (float)hand.Dice.Bell(0, 9), y + (float)hand.Dice.Bell(0, 2.5));
-                var to = from + new Vector2(length * (float)hand.Dice.Between(0.5, 1), (float)hand.Dice.Bell(-2, 2));
-                var path = Paths.Zigzag(from, to, reach * (float)hand.Dice.Between(0.3, 0.9), (int)(length / hand.Dice.Between(7, 13)), 1, new Dice(seed, 900 + (int)x + pass));
-                hand.Add(path, Earth(Hue.Mix(Hue.Of(0x5A4A34), Hue.Of(0x6F5F42), (float)hand.Dice.Next()), ref hand.Dice),
-                    how with { WidthMm = 0.55f * reach, LoadUm = 16, RunOutMm = 1.1f * length, PickUp = 0.25f, PauseMm = 12 });
+                var at = new Vector2(x + along, y + 3 * MathF.Sin(along / 17 + x) + (float)hand.Dice.Bell(0, 1.6));
+                var reach = (float)hand.Dice.Between(2, 8);
+                hand.Mark(Earth(Hue.Mix(Hue.Of(0x463826), Hue.Of(0x67583C), (float)hand.Dice.Next()), ref hand.Dice),
+                    how with { WidthMm = (float)hand.Dice.Between(1, 3.2), LoadUm = 16, RunOutMm = 9, PickUp = 0.2f, PauseMm = 0, Ragged = 0.9f },
+                    at, at + new Vector2(reach * 0.5f, (float)hand.Dice.Bell(-0.6, 0.7)), at + new Vector2(reach, (float)hand.Dice.Bell(0, 0.8)));
             }
     }
 
-    private float Level(Vector2 q) => 0.10f * Noise.Fractal(seed + 53, q.X / 80, q.Y / 25, 2) - 0.02f;
+    /// <summary>Nearly level, each mark a little off on its own.</summary>
+    private Func<Vector2, float> Level(ref Dice dice)
+    {
+        var tilt = (float)dice.Bell(-0.02, 0.045);
+        return q => tilt + 0.16f * Noise.Fractal(seed + 53, q.X / 70, q.Y / 25, 2);
+    }
 
     private static Paint Earth(Vector3 aim, ref Dice dice)
     {

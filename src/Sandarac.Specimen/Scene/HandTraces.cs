@@ -16,8 +16,6 @@ internal static class HandTraces
     /// <summary>Middle of the fingerprint and its half axes, mm.</summary>
     public static readonly (Vector2 Centre, float Rx, float Ry) Finger = (new(66, 392), 8, 10.5f);
 
-    private static readonly Paint Closing = Bodies.Ochre.Mixed(Bodies.Umber, 0.25f).Tinted(0x8C6C48);
-
     /// <summary>Takes paint off along the knife's paths, down to what <paramref name="before"/> held.</summary>
     public static Mask Scrape(Canvas canvas, Vector128<float>[] before, float[] heightBefore, int seed, ParallelOptions options)
     {
@@ -46,11 +44,13 @@ internal static class HandTraces
         {
             for (var i = row * grid.Width; i < (row + 1) * grid.Width; i++)
             {
+                var r = Vector128.Max(canvas.Reflectance[i], Vector128.Create(0.02f));
                 if (mask.Data[i] > 0) canvas.Lay(i, Bodies.Charcoal, 2.2f * mask.Data[i] / 255f);
                 var (x, y) = (grid.X(i - row * grid.Width), grid.Y(row));
-                // Wet sand colour closes over it: nearly hidden in daylight, transparent in infrared.
+                // Wet paint of the colour around closes over it: nearly hidden in daylight, transparent in infrared.
                 var near = Pad(x, y, 1.5f);
-                if (near > 0) canvas.Lay(i, Closing, near * (20 + 6 * Noise.At(seed + 115, x / 7, y / 1.2f)));
+                var k = Bodies.Ochre.S * (Vector128<float>.One - r) * (Vector128<float>.One - r) / (2f * r);
+                if (near > 0) canvas.Lay(i, k.WithElement(3, Bodies.Ochre.K[3]), Bodies.Ochre, near * (26 + 7 * Noise.At(seed + 115, x / 7, y / 1.2f)));
             }
         });
         return mask;
@@ -66,7 +66,7 @@ internal static class HandTraces
             var t = Vector2.Dot(at - from, along) / along.LengthSquared();
             if (t is < 0 or > 1) continue;
             var off = Vector2.Distance(at, from + t * along) / (width / 2);
-            var chatter = 0.75f + 0.25f * MathF.Sin(t * along.Length() * 2.2f) + 0.3f * Noise.Along(seed + 111, (int)(off * 7), t * 9);
+            var chatter = 0.72f + 0.30f * Noise.Along(seed + 111, 1, t * along.Length() / 3) + 0.35f * Noise.Along(seed + 112, (int)(off * 9), t * 7);
             most = Math.Max(most, (1 - Shape.Step(0.9f, 1.02f, off)) * Math.Clamp(chatter, 0, 0.95f));
         }
         return most;

@@ -77,7 +77,10 @@ internal sealed class Motif(int seed)
         var depth = 1 / (0.12f + near);
         var channel = 0.55f * MathF.Exp(-MathF.Pow((p.Y - 292 - 0.10f * (p.X - 120)) / 11, 2)) * (1 - Shape.Step(215, 270, p.X));
         var front = 0.50f * MathF.Exp(-MathF.Pow((p.Y - 352) / 15, 2) - MathF.Pow((p.X - 330) / 120, 2));
-        return Noise.Fractal(seed + 29, p.X * (0.010f + 0.004f * depth), 3.4f * depth, 3) - 0.20f + channel + front;
+        var (left, top, right, bottom) = DrawnPassages.Skiff;
+        // The skiff's cover stays sand: no water was painted there.
+        var skiff = Shape.Step(left - 18, left, p.X) * (1 - Shape.Step(right, right + 18, p.X)) * Shape.Step(top - 8, top, p.Y) * (1 - Shape.Step(bottom, bottom + 8, p.Y));
+        return -0.8f * skiff + Noise.Fractal(seed + 29, p.X * (0.010f + 0.004f * depth), 3.4f * depth, 3) - 0.20f + channel + front;
     }
 
     public Vector3 Sand(Vector2 p)

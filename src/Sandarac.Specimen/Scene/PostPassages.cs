@@ -14,7 +14,7 @@ internal sealed class PostPassages(Motif motif, int seed)
         (46, 378, 112, 9, 4), (92, 340, 82, 7, -3), (127, 314, 62, 5.2f, 2), (153, 296, 47, 4, -1), (173, 283, 35, 3, 1.5f), (189, 273, 26, 2.3f, 0), (201, 266, 19, 1.8f, 0.5f), (211, 260, 13, 1.4f, 0),
     ];
 
-    private static readonly Handling Firm = new() { WidthMm = 4, LoadUm = 40, RunOutMm = 160, Furrow = 0.75f, Streak = 0.3f, PickUp = 0.06f, PauseMm = 22, Ragged = 0.3f };
+    private static readonly Handling Firm = new() { WidthMm = 4, LoadUm = 40, RunOutMm = 300, Furrow = 0.75f, Streak = 0.3f, PickUp = 0.06f, PauseMm = 22, Ragged = 0.3f };
 
     public Passage Posts()
     {
@@ -27,7 +27,8 @@ internal sealed class PostPassages(Motif motif, int seed)
             hand.Mark(dark, Firm with { WidthMm = p.Width }, new(p.X, p.Foot), new(p.X + 0.4f * p.Lean, p.Foot - 0.5f * p.Tall), top);
             hand.Mark(Tone(Hue.Mix(Hue.Of(0x9A8160), Hue.Of(0x9A9082), far)), Firm with { WidthMm = 0.32f * p.Width, LoadUm = 50, RunOutMm = 0.8f * p.Tall }, top + new Vector2(-0.30f * p.Width, 1), new(p.X - 0.3f * p.Width, p.Foot - 0.25f * p.Tall));
             hand.Mark(Tone(Hue.Of(0x3D3F2C)), Firm with { WidthMm = p.Width * 1.05f, LoadUm = 30 }, new(p.X, p.Foot + 0.3f), new(p.X + 0.12f * p.Lean, p.Foot - 0.2f * p.Tall));
-            hand.Mark(Tone(Hue.Of(0x5B4B3A)), Firm with { WidthMm = 0.8f * p.Width, LoadUm = 14, PickUp = 0.4f, RunOutMm = 0.7f * p.Tall }, new(p.X, p.Foot), new(p.X - 0.1f * p.Lean, p.Foot + 0.12f * p.Tall), new(p.X - 0.25f * p.Lean, p.Foot + 0.26f * p.Tall));
+            hand.Add(Paths.Zigzag(new(p.X, p.Foot + 1), new(p.X - 0.2f * p.Lean, p.Foot + 0.24f * p.Tall), 0.9f * p.Width, 9, 0.8f, new Dice(seed, 450 + (int)p.X)),
+                Tone(Hue.Of(0x5B4B3A)), Firm with { WidthMm = 0.42f * p.Width, LoadUm = 15, PickUp = 0.3f, RunOutMm = 9 * p.Width, PauseMm = 0 });
             hand.Mark(Tone(Hue.Of(0x54422F)), Firm with { WidthMm = 0.7f * p.Width, LoadUm = 13, PickUp = 0.35f, RunOutMm = 0.6f * p.Tall }, new(p.X, p.Foot - 0.5f), new(p.X + 0.26f * p.Tall, p.Foot + 0.035f * p.Tall), new(p.X + 0.5f * p.Tall, p.Foot + 0.05f * p.Tall));
         }
         return new Passage("posts", "mooring posts, their shadows and reflections", hand.Strokes);
@@ -59,8 +60,8 @@ internal sealed class PostPassages(Motif motif, int seed)
         var touch = Firm with { WidthMm = 2, LoadUm = 130, RunOutMm = 22, SideRidge = 0.9f, PauseMm = 0 };
         hand.Cover((0, Motif.Waterline, 518, 405), (15, 5), p =>
         {
-            if (motif.Pool(p) < 0.12f || hand.Dice.Next() > 0.15) return null;
-            return new Mark((float)hand.Dice.Between(4, 16) * (0.4f + Motif.Near(p.Y)), _ => -0.01f, Light(Hue.Of(0xFBF1D8)), touch with { WidthMm = (float)hand.Dice.Between(0.8, 2.4), LoadUm = (float)hand.Dice.Between(70, 170) });
+            if (motif.Pool(p) < 0.16f || Motif.Near(p.Y) < 0.08f || hand.Dice.Next() > 0.10) return null;
+            return new Mark((float)hand.Dice.Between(5, 18) * (0.5f + Motif.Near(p.Y)), _ => -0.01f, Light(Hue.Of(0xFBF1D8)), touch with { WidthMm = (float)hand.Dice.Between(0.6, 1.9), LoadUm = (float)hand.Dice.Between(70, 170), Ragged = 0.9f });
         });
         hand.Mark(Light(Hue.Of(0xE9CF9A)), touch with { WidthMm = 1.5f, RunOutMm = 90 }, FerryShape.Sheer[..5]);
         hand.Mark(Light(Hue.Of(0xF0DFB8)), touch with { WidthMm = 1.2f, RunOutMm = 60 }, FerryShape.FarSheer[1..4]);

@@ -14,7 +14,9 @@ internal sealed class Micrograph
 
     private const float ResinBelowUm = 40;
     private static readonly Vector128<float> ResinVisible = Vector128.Create(0.30f, 0.30f, 0.285f, 0), ResinGlow = Vector128.Create(0.055f, 0.075f, 0.125f, 0);
+    private const byte Outside = 255;
     private readonly int _seed;
+    private readonly byte[] _layerOf;
 
     public Micrograph(Stack stack, IReadOnlyList<Particle> particles, int seed, ParallelOptions options)
     {
@@ -23,10 +25,9 @@ internal sealed class Micrograph
         TopUm = stack.Layers[^1].Top.Max() + ResinAboveUm;
         Height = (int)((TopUm - stack.Base.Min() + ResinBelowUm) / UmPerPixel);
         (Visible, Glow) = (new Vector128<float>[Width * Height], new Vector128<float>[Width * Height]);
+        _layerOf = new byte[Width * Height];
         Parallel.For(0, Width, options, x => Column(stack, x));
-        var byLayer = particles.GroupBy(p => p.Layer).OrderBy(g => g.Key);
-        foreach (var group in byLayer)
-            foreach (var p in group) Draw(stack, p);
+        foreach (var p in particles) Draw(stack, p);
     }
 
     public int Width { get; }
@@ -46,7 +47,9 @@ internal sealed class Micrograph
         for (var y = 0; y < Height; y++)
         {
             var up = TopUm - (y + 0.5f) * UmPerPixel;
-            var layer = LayerAt(stack, um, up);
+            var n = LayerAt(stack, um, up);
+            _layerOf[y * Width + x] = n;
+            var layer = n == Outside ? null : stack.Layers[n];
             var texture = 1 + 0.10f * Noise.At(_seed + 301, um / 1.3f, up / 1.3f) + 0.08f * Noise.At(_seed + 302, um / 9, up / 7);
             var (visible, glow) = layer is null ? (ResinVisible, ResinGlow) : Matrix(layer);
             Visible[y * Width + x] = visible * (layer is null ? 1 + 0.03f * Noise.At(_seed + 303, um / 60, up / 60) : texture);
@@ -63,12 +66,12 @@ internal sealed class Micrograph
         _ => (layer.At.Surface.WithElement(3, 0) * 0.78f, layer.Note.Paint.Luminescence),
     };
 
-    private static StackLayer? LayerAt(Stack stack, float um, float up)
+    private static byte LayerAt(Stack stack, float um, float up)
     {
-        if (up < Between(stack.Base, um) || up < Between(stack.Floor, um)) return null;
-        foreach (var layer in stack.Layers)
-            if (up < Between(layer.Top, um)) return layer;
-        return null;
+        if (up < Between(stack.Base, um) || up < Between(stack.Floor, um)) return Outside;
+        for (byte n = 0; n < stack.Layers.Count; n++)
+            if (up < Between(stack.Layers[n].Top, um)) return n;
+        return Outside;
     }
 
     private static float Between(float[] heights, float um)
@@ -86,11 +89,12 @@ internal sealed class Micrograph
         for (var y = Math.Max(0, (int)((TopUm - p.Y - reach) / UmPerPixel)); y < Math.Min(Height, (TopUm - p.Y + reach) / UmPerPixel); y++)
             for (var x = Math.Max(0, (int)((p.X - reach) / UmPerPixel)); x < Math.Min(Width, (p.X + reach) / UmPerPixel); x++)
             {
+                var i = y * Width + x;
+                if (_layerOf[i] != p.Layer) continue;
                 var (um, up) = ((x + 0.5f) * UmPerPixel, TopUm - (y + 0.5f) * UmPerPixel);
                 var inside = p.Reach(um - p.X, up - p.Y, grain.Angular);
-                if (inside >= 1 || LayerAt(stack, um, up) != stack.Layers[p.Layer]) continue;
+                if (inside >= 1) continue;
                 var share = 0.8f * (1 - Shape.Step(0.82f, 1, inside));
-                var i = y * Width + x;
                 Visible[i] += (colour * (1.08f - 0.22f * inside) - Visible[i]) * share;
                 Glow[i] += (glows - Glow[i]) * 0.5f * share;
             }

@@ -54,6 +54,7 @@ internal sealed class Stack
         var i = Math.Min((int)at, readings.Length - 2);
         var mean = readings[i] + (at - i) * (readings[i + 1] - readings[i]);
         var um = column * StepUm;
-        return mean * Math.Max(0.15f, 1 + 0.16f * Noise.Fractal(stream, um / 70, 0.5f, 3) + 0.10f * Noise.Along(stream, 9, um / 11));
+        var (slow, quick) = (Math.Min(0.22f * mean, 3.5f), Math.Min(0.10f * mean, 0.9f));
+        return Math.Max(0.15f * mean, mean + slow * Noise.Fractal(stream, um / 70, 0.5f, 3) + quick * Noise.Along(stream, 9, um / 9));
     }
 }

@@ -19,7 +19,7 @@ internal sealed class Bristles
     private readonly float[] _pauses;
     private readonly Vector128<float>[] _absorption;
     private readonly int _stations;
-    private readonly float _furrow;
+    private readonly float _furrow, _soft, _thin, _open, _close;
 
     public Bristles(Stroke stroke, Canvas canvas, float[] arc, Vector2[] normals, int stream)
     {
@@ -31,8 +31,13 @@ internal sealed class Bristles
         var pitch = Math.Max(hand.BristleMm, 1.1f * mm);
         _furrow = hand.Furrow * Math.Min(1, hand.BristleMm / (1.2f * mm));
         Count = Math.Max(3, (int)(hand.WidthMm / pitch));
+        HalfWidth = Math.Max(hand.WidthMm / 2, 0.7f * mm);
+        // A mark finer than the grid is widened to it and thinned, so that it keeps its paint.
+        _thin = hand.WidthMm / 2 / HalfWidth;
+        _soft = Math.Clamp(1.1f * mm / HalfWidth, 0.10f, 0.9f);
         Length = arc[^1];
         var dice = new Dice(_stream, 1);
+        (_open, _close) = (hand.WidthMm * (float)dice.Between(0.2, 0.9), hand.WidthMm * (float)dice.Between(0.5, 2.2));
         (_load, _runOut, _start, _end) = (new float[Count + 1], new float[Count + 1], new float[Count + 1], new float[Count + 1]);
         for (var b = 0; b <= Count; b++)
         {
@@ -54,6 +59,18 @@ internal sealed class Bristles
     /// <summary>Length of the path, mm.</summary>
     public float Length { get; }
 
+    /// <summary>Half the width of the mark as drawn, mm.</summary>
+    public float HalfWidth { get; }
+
+    /// <summary>Place across the tuft of a place across the path: the tuft spreads as it is pressed down, narrows as it lifts, and the hand wavers.</summary>
+    public float Across(float s, float v)
+    {
+        var pressed = 0.62f + 0.38f * Math.Min(1, s / _open);
+        var lifted = 0.35f + 0.65f * Math.Min(1, (Length - s) / _close);
+        var breathing = 0.90f + 0.10f * Noise.Along(_stream, 200, s / (0.4f * _stroke.Hand.WidthMm + 2));
+        return (v + 0.12f * Noise.Along(_stream, 201, s / (0.8f * _stroke.Hand.WidthMm + 3))) / (pressed * lifted * breathing);
+    }
+
     /// <summary>Thickness laid (um) at arc length <paramref name="s"/> mm and place <paramref name="v"/> across, -1 to 1.</summary>
     public float Thickness(float s, float v)
     {
@@ -71,8 +88,9 @@ internal sealed class Bristles
         var load = (_load[i] + f * (_load[i + 1] - _load[i])) * (1 + 0.2f * clumps);
         var ridge = 1 + _furrow * 0.55f * (f * (1 - f) * 4 - 0.6f);
         var edge = MathF.Abs(v);
-        var side = 1 + _stroke.Hand.SideRidge * Shape.Step(0.70f, 0.86f, edge) - 1.6f * Shape.Step(0.88f, 1.02f, edge);
-        var t = _stroke.Hand.LoadUm * MathF.Max(load, 0) * ridge * MathF.Max(side, 0) * MathF.Sqrt(Math.Min(left, 1)) * lift * dry;
+        var side = 1 + _stroke.Hand.SideRidge * Shape.Step(0.66f, 0.84f, edge);
+        side *= 1 - Shape.Step(1 - _soft, 1, edge);
+        var t = _thin * _stroke.Hand.LoadUm * MathF.Max(load, 0) * ridge * side * MathF.Sqrt(Math.Min(left, 1)) * lift * dry;
         return t * (1 + Pause(s)) * (s < _stroke.Hand.WidthMm * 0.5f ? 1.2f : 1);
     }
 
@@ -128,7 +146,7 @@ internal sealed class Bristles
                 var s = Math.Min(n * StationMm, Length);
                 while (k + 2 < arc.Length && arc[k + 1] < s) k++;
                 var t = (s - arc[k]) / Math.Max(arc[k + 1] - arc[k], 1e-6f);
-                var p = Vector2.Lerp(_stroke.Path[k], _stroke.Path[k + 1], t) + normals[k] * (v * hand.WidthMm / 2);
+                var p = Vector2.Lerp(_stroke.Path[k], _stroke.Path[k + 1], t) + normals[k] * (v * HalfWidth);
                 var (x, y) = ((int)(p.X / grid.MmPerPixel), (int)(p.Y / grid.MmPerPixel));
                 if (share == 0 || p.X < 0 || p.Y < 0 || x >= grid.Width || y >= grid.Height) continue;
                 var r = Vector128.Max(canvas.Reflectance[y * grid.Width + x], Vector128.Create(0.01f));

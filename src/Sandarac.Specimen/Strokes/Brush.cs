@@ -47,7 +47,7 @@ internal sealed record Stroke(int Id, Vector2[] Path, Paint Paint, Handling Hand
     /// <summary>Box that holds the mark, mm.</summary>
     public (float Left, float Top, float Right, float Bottom) Bounds()
     {
-        var half = Hand.WidthMm / 2 + 0.5f;
+        var half = Hand.WidthMm / 2 + 0.7f;
         return (Path.Min(p => p.X) - half, Path.Min(p => p.Y) - half, Path.Max(p => p.X) + half, Path.Max(p => p.Y) + half);
     }
 }

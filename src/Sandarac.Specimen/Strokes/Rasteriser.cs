@@ -31,7 +31,7 @@ internal static class Rasteriser
 
     private static void LayQuad(Stroke stroke, Canvas canvas, Bristles bristles, int i, float[] arc, Vector2[] tangents, Vector2[] normals)
     {
-        var (p, q, half, mm) = (stroke.Path[i], stroke.Path[i + 1], stroke.Hand.WidthMm / 2, canvas.Grid.MmPerPixel);
+        var (p, q, half, mm) = (stroke.Path[i], stroke.Path[i + 1], bristles.HalfWidth, canvas.Grid.MmPerPixel);
         var (reachP, reachQ) = (Vector2.Abs(normals[i]) * half, Vector2.Abs(normals[i + 1]) * half);
         var low = Vector2.Min(p - reachP, q - reachQ) / mm;
         var high = Vector2.Max(p + reachP, q + reachQ) / mm;
@@ -47,6 +47,8 @@ internal static class Rasteriser
                 var v = Vector2.Dot(at - Vector2.Lerp(p, q, t), Vector2.Lerp(normals[i], normals[i + 1], t)) / half;
                 if (v is <= -1 or >= 1) continue;
                 var s = arc[i] + t * (arc[i + 1] - arc[i]);
+                v = bristles.Across(s, v);
+                if (v is <= -1 or >= 1) continue;
                 var um = bristles.Thickness(s, v);
                 if (um > 0.05f) canvas.Lay(y * canvas.Grid.Width + x, bristles.Absorption(s, v), stroke.Paint, um);
             }

@@ -8,8 +8,8 @@ namespace Sandarac.Specimen.Support;
 /// <summary>An oak board, grain across, rings seen on the face as long flames; planed to 8 mm, a little convex, with a cradle glued to its back.</summary>
 internal sealed class PanelBuild(int seed)
 {
-    /// <summary>Oak, dry, per um: some 0.35 per cm at the tube's effective energy.</summary>
-    private const float WoodPerUm = 3.5e-5f;
+    /// <summary>Oak, dry, per um: some 0.5 per cm at the tube's effective energy.</summary>
+    private const float WoodPerUm = 5e-5f;
 
     private const float ThicknessUm = 8000, BarUm = 11000, SlideUm = 9000;
 
@@ -30,7 +30,7 @@ internal sealed class PanelBuild(int seed)
     });
 
     /// <summary>Beer-Lambert exponent of board and cradle at a place with this grain.</summary>
-    public static float Attenuation(float grain, float x, float y) => WoodPerUm * (ThicknessUm * (1 + 0.16f * grain) + Cradle(x, y));
+    public static float Attenuation(float grain, float x, float y) => WoodPerUm * (ThicknessUm * (1 + 0.20f * grain) + Cradle(x, y));
 
     /// <summary>Late wood +1, early wood -1: a sawtooth of ring widths, bent by the log's shape.</summary>
     public float Grain(float x, float y)
@@ -80,7 +80,7 @@ internal static class Ground
     /// <summary>What the priming's brush leaves everywhere between its streaks.</summary>
     public static void LayThinPriming(Canvas canvas, int seed, ParallelOptions options) => canvas.ForRows(options, row =>
     {
-        var paint = Bodies.Ochre.Mixed(Bodies.Umber, 0.35f).Tinted(0x9A744C);
+        var paint = Bodies.Ochre.Mixed(Bodies.Umber, 0.35f).Tinted(0x856C54);
         for (var column = 0; column < canvas.Grid.Width; column++)
             canvas.Lay(row * canvas.Grid.Width + column, paint, 5 + 2 * Noise.At(seed + 74, canvas.Grid.X(column) / 60, canvas.Grid.Y(row) / 2.2f));
     });
