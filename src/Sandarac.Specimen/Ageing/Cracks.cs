@@ -32,11 +32,13 @@ internal sealed class Cracks(int seed, PanelBuild panel)
     /// <summary>Share of the pixel that is crack, and how close a lifted edge is (0-1).</summary>
     private (float Open, float Near) At(float x, float y, float lightness, float pixel)
     {
+        // Most of the surface holds: no network is sought there.
+        var (held, fineHeld) = (Shape.Step(-0.15f, 0.25f, Noise.Fractal(seed + 84, x / 80, y / 40, 2)),
+            lightness < 0.22f ? 0 : Shape.Step(0.22f, 0.5f, lightness) * Shape.Step(-0.1f, 0.35f, Noise.Fractal(seed + 85, x / 50, y / 34, 2)));
+        if (held + fineHeld == 0) return (0, 0);
         var (bx, by) = (x + 5 * Noise.Fractal(seed + 81, x / 13, y / 7, 3), y + 2.6f * Noise.Fractal(seed + 82, x / 16, y / 9, 3));
-        var along = Border(seed + 83, bx / 46, by / 10.5f) * 10.5f;
-        var held = Shape.Step(-0.15f, 0.25f, Noise.Fractal(seed + 84, x / 80, y / 40, 2));
+        var along = held > 0 ? Border(seed + 83, bx / 46, by / 10.5f) * 10.5f : 9;
         var width = (0.05f + 0.05f * Noise.Fractal(seed + 87, x / 20, y / 12, 2)) * held;
-        var fineHeld = Shape.Step(0.22f, 0.5f, lightness) * Shape.Step(-0.1f, 0.35f, Noise.Fractal(seed + 85, x / 50, y / 34, 2));
         var fine = fineHeld > 0 ? Border(seed + 86, bx / 3.6f, by / 2.6f) * 2.6f : 9;
         var open = Math.Max(Covered(along, width, pixel), Covered(fine, 0.035f * fineHeld, pixel));
         return (open, Math.Max(held * MathF.Exp(-along / 0.5f), 0.4f * fineHeld * MathF.Exp(-fine / 0.3f)));

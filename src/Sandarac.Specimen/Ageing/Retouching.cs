@@ -93,8 +93,8 @@ internal sealed class Retouching(int seed)
         var deepest = -1f;
         foreach (var p in places)
         {
-            var r = new Vector2((x - p.X) / p.Rx, (y - p.Y) / p.Ry).Length();
-            if (r < 2.4f) deepest = Math.Max(deepest, 1 - r + 0.75f * Noise.Fractal(seed + 101, x / 8, y / 5, 4));
+            var r = new Vector2((x - p.X) / p.Rx, (y - p.Y) / p.Ry).LengthSquared();
+            if (r < 4) deepest = Math.Max(deepest, 1 - MathF.Sqrt(r) + 0.75f * Noise.Fractal(seed + 101, x / 8, y / 5, 4));
         }
         return deepest;
     }

@@ -48,7 +48,7 @@ internal sealed class Varnish(int seed)
         var inside = WindowDepth(x, y);
         var tide = MathF.Exp(-MathF.Pow((inside + 0.4f) / 1.1f, 2));
         var left = 1 - Shape.Step(-0.5f, 1.6f, inside);
-        return Math.Max(1.5f, um * left + 2 + 13 * tide + 1.5f * (1 - left) * Noise.Fractal(seed + 97, x / 22, y / 4, 3));
+        return Math.Max(1.5f, um * left + 2 + 13 * tide + (left < 1 ? 1.5f * (1 - left) * Noise.Fractal(seed + 97, x / 22, y / 4, 3) : 0));
     }
 
     /// <summary>Later coat, um.</summary>
@@ -57,7 +57,9 @@ internal sealed class Varnish(int seed)
     /// <summary>How deep inside the cleaning window, mm; negative outside.</summary>
     public float WindowDepth(float x, float y)
     {
-        var (w, wobble) = (Window, 2.2f * Noise.Fractal(seed + 98, x / 14, y / 14, 3));
+        var w = Window;
+        if (x < w.Left - 12 || x > w.Right + 12 || y < w.Top - 12 || y > w.Bottom + 12) return -9;
+        var wobble = 2.2f * Noise.Fractal(seed + 98, x / 14, y / 14, 3);
         var (dx, dy) = (Math.Max(w.Left + 8 - x, x - w.Right + 8), Math.Max(w.Top + 8 - y, y - w.Bottom + 8));
         var outside = MathF.Sqrt(Math.Max(dx, 0) * Math.Max(dx, 0) + Math.Max(dy, 0) * Math.Max(dy, 0)) + Math.Min(Math.Max(dx, dy), 0);
         return 8 - outside + wobble;

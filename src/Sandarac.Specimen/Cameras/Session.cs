@@ -2,7 +2,6 @@ using System.Runtime.Intrinsics;
 using Sandarac.Specimen.Layers;
 using Sandarac.Specimen.Lighting;
 using Sandarac.Specimen.Output;
-using Sandarac.Specimen.Randomness;
 
 namespace Sandarac.Specimen.Cameras;
 
@@ -94,8 +93,7 @@ internal sealed class Session(SpecimenSettings settings, Canvas canvas, string f
     private void TakeFlat(Exposure frame, string name)
     {
         var flat = frame with { FileName = name, Subject = "FlatField", Exif = frame.Exif with { Description = $"Flat field for {frame.FileName}", TakenAt = frame.Exif.TakenAt.AddMinutes(1) } };
-        var fibre = (int)Hash.Mix((ulong)name.Length);
-        Take(flat, (x, y) => Vector128.Create(0.55f * (1 + 0.004f * Noise.At(fibre, x / 1.5f, y / 1.5f))));
+        Take(flat, (_, _) => Vector128.Create(0.55f));
     }
 
     private void Take(Exposure exposure, Radiance scene) => Take([exposure], () => { }, [scene]);

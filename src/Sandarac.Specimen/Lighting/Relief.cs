@@ -42,7 +42,7 @@ internal sealed class Relief(PlaneGrid grid, float[] heightUm, Lamp lamp)
         var lit = Lit(x, y);
         var half = MathF.Sqrt(lx * lx + ly * ly + (lz + 1) * (lz + 1));
         var mirror = (-gx * lx - gy * ly + lz + 1) / (half * length);
-        return (lit * cosine / lz, lit * GlossStrength * MathF.Pow(MathF.Max(mirror, 0), Gloss));
+        return (lit * cosine / lz, mirror < 0.75f ? 0 : lit * GlossStrength * MathF.Pow(mirror, Gloss));
     }
 
     /// <summary>Slope of the surface, um per um, by central differences.</summary>

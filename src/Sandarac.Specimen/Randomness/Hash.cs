@@ -18,7 +18,7 @@ internal static class Hash
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static ulong Of(int stream, int a, int b) =>
-        Mix(Mix(((ulong)(uint)a << 32 | (uint)b) + 0x9E3779B97F4A7C15UL) ^ ((ulong)(uint)stream * 0xD6E8FEB86659FD93UL));
+        Mix((ulong)(uint)a * 0x9E3779B97F4A7C15UL + (ulong)(uint)b * 0xC2B2AE3D27D4EB4FUL + (ulong)(uint)stream * 0x165667B19E3779F9UL);
 
     /// <summary>Uniform in [0, 1), 24 bits.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

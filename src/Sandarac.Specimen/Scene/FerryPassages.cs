@@ -40,8 +40,8 @@ internal sealed class FerryPassages(int seed)
         foreach (var x in new[] { 258f, 282f, 310f, 340f })
             hand.Mark(Wood(Hue.Of(0x8F6A42), ref hand.Dice), Body with { WidthMm = 2.6f, LoadUm = 34 }, new(x, 270), new(x + 5, 284));
         foreach (var (x, y, length, turns) in new[] { (258f, 329f, 128f, 34), (270f, 335f, 96f, 27), (296f, 341f, 64f, 19) })
-            hand.Add(Paths.Zigzag(new(x, y), new(x + length, y + 2), 3, turns, 1, new Dice(seed, 390 + (int)x)), Wood(Hue.Of(0x6A523A), ref hand.Dice),
-                Body with { WidthMm = 2.6f, LoadUm = 15, RunOutMm = 2.2f * length, PickUp = 0.3f, PauseMm = 0 });
+            hand.Add(Paths.Zigzag(new(x, y), new(x + length, y + 2), 2.2f, turns, 1, new Dice(seed, 390 + (int)x)), Wood(Hue.Of(0x6A523A), ref hand.Dice),
+                Body with { WidthMm = 3.2f, LoadUm = 13, RunOutMm = 1.8f * length, PickUp = 0.3f, PauseMm = 0 });
         return new Passage("hull", "tarred planks, red wale, thwarts", hand.Strokes);
     }
 

@@ -60,7 +60,7 @@ internal sealed class PostPassages(Motif motif, int seed)
         var touch = Firm with { WidthMm = 2, LoadUm = 130, RunOutMm = 22, SideRidge = 0.9f, PauseMm = 0 };
         hand.Cover((0, Motif.Waterline, 518, 405), (15, 5), p =>
         {
-            if (motif.Pool(p) < 0.16f || Motif.Near(p.Y) < 0.08f || hand.Dice.Next() > 0.10) return null;
+            if (p is { X: > 215 and < 400, Y: < 330 } || motif.Pool(p) < 0.16f || Motif.Near(p.Y) < 0.08f || hand.Dice.Next() > 0.10) return null;
             return new Mark((float)hand.Dice.Between(5, 18) * (0.5f + Motif.Near(p.Y)), _ => -0.01f, Light(Hue.Of(0xFBF1D8)), touch with { WidthMm = (float)hand.Dice.Between(0.6, 1.9), LoadUm = (float)hand.Dice.Between(70, 170), Ragged = 0.9f });
         });
         hand.Mark(Light(Hue.Of(0xE9CF9A)), touch with { WidthMm = 1.5f, RunOutMm = 90 }, FerryShape.Sheer[..5]);

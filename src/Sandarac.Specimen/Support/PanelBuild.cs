@@ -36,7 +36,7 @@ internal sealed class PanelBuild(int seed)
     public float Grain(float x, float y)
     {
         var bent = y + 9 * Noise.At(seed + 61, x / 260, y / 90) + 2.5f * Noise.At(seed + 62, x / 70, y / 24);
-        var ring = bent / (2.1f + 0.8f * Noise.At(seed + 63, 0.3f, y / 60));
+        var ring = bent / 2.3f;
         var phase = ring - MathF.Floor(ring);
         var pores = Noise.At(seed + 64, x / 9, y * 3.2f);
         return 1.4f * phase * phase - 0.6f + 0.35f * pores;
