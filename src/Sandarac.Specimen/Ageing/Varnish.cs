@@ -13,7 +13,7 @@ namespace Sandarac.Specimen.Ageing;
 internal sealed record Resin(string Name, Vector128<float> Absorption, float UvAbsorption, Vector128<float> Luminescence)
 {
     /// <summary>Aged natural resin: yellow, luminescing greenish.</summary>
-    public static readonly Resin Aged = new("aged natural resin", Vector128.Create(0.0011f, 0.0034f, 0.0092f, 0.0003f), 0.034f, Vector128.Create(0.34f, 0.66f, 0.44f, 0));
+    public static readonly Resin Aged = new("aged natural resin", Vector128.Create(0.0011f, 0.0034f, 0.0092f, 0.0003f), 0.025f, Vector128.Create(0.34f, 0.66f, 0.44f, 0));
 
     /// <summary>A later, thinner coat, less yellowed, luminescing weaker and bluer.</summary>
     public static readonly Resin Later = new("later resin coat", Vector128.Create(0.0006f, 0.0015f, 0.0040f, 0.0002f), 0.022f, Vector128.Create(0.20f, 0.34f, 0.40f, 0));

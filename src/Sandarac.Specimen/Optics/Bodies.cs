@@ -9,13 +9,13 @@ namespace Sandarac.Specimen.Optics;
 /// </summary>
 internal static class Bodies
 {
-    public static readonly Paint LeadWhite = Body("lead white", 0xF4EFE2, 0.11f, 0.060f, 0.93f, (0.16f, 0.19f, 0.24f), 0.25f, 6e-3f);
+    public static readonly Paint LeadWhite = Body("lead white", 0xF4EFE2, 0.11f, 0.060f, 0.93f, (0.27f, 0.31f, 0.37f), 0.25f, 6e-3f);
     public static readonly Paint Chalk = Body("chalk in glue", 0xEDE6D6, 0.050f, 0.040f, 0.90f, (0.30f, 0.33f, 0.38f), 0.08f, 1.7e-4f);
     public static readonly Paint Ochre = Body("yellow ochre", 0xB98A4A, 0.050f, 0.010f, 0.72f, (0.06f, 0.05f, 0.03f), 0.60f, 6e-4f);
     public static readonly Paint Umber = Body("umber", 0x4A3422, 0.034f, 0.010f, 0.42f, (0.020f, 0.018f, 0.016f), 0.90f, 7e-4f);
     public static readonly Paint RedEarth = Body("red earth", 0x8A4630, 0.040f, 0.022f, 0.55f, (0.04f, 0.02f, 0.02f), 0.80f, 8e-4f);
     public static readonly Paint Black = Body("bone black", 0x1C1A18, 0.020f, 0.014f, 0.045f, (0.015f, 0.015f, 0.016f), 1.2f, 5e-4f);
-    public static readonly Paint Smalt = Body("smalt", 0x5B6F8C, 0.022f, 0.012f, 0.70f, (0.05f, 0.06f, 0.09f), 0.40f, 5e-4f);
+    public static readonly Paint Smalt = Body("smalt", 0x5B6F8C, 0.022f, 0.012f, 0.70f, (0.08f, 0.10f, 0.14f), 0.40f, 5e-4f);
     public static readonly Paint Vermilion = Body("vermilion", 0xB93A28, 0.090f, 0.050f, 0.88f, (0.05f, 0.02f, 0.02f), 1.0f, 8e-3f);
     public static readonly Paint Lake = Body("madder lake", 0x8C2F3A, 0.010f, 0.006f, 0.80f, (0.62f, 0.34f, 0.24f), 0.30f, 3e-4f);
     public static readonly Paint LeadTinYellow = Body("lead-tin yellow", 0xE6CF74, 0.10f, 0.055f, 0.90f, (0.12f, 0.12f, 0.08f), 0.50f, 6.5e-3f);

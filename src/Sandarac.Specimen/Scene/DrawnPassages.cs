@@ -69,7 +69,9 @@ internal sealed class DrawnPassages(int seed)
         var hand = new Hand(seed, 504);
         var how = new Handling { WidthMm = 11, LoadUm = 26, RunOutMm = 200, Furrow = 0.35f, Streak = 0.12f, PickUp = 0, Ragged = 0.6f };
         var (left, top, right, bottom) = Skiff;
-        hand.Cover((left - 4, top - 8, right + 4, bottom + 4), (22, 6), _ => new Mark((float)hand.Dice.Between(28, 44), _ => 0.02f,
+        // Twice over: a gap would show the white beneath.
+        for (var coat = 0; coat < 2; coat++)
+            hand.Cover((left - 4, top - 8 - 3 * coat, right + 4, bottom + 4), (22, 7), _ => new Mark((float)hand.Dice.Between(28, 44), _ => 0.02f,
             Bodies.Ochre.Mixed(Bodies.Umber, 0.25f).Tinted(Hue.Linear(Hue.Vary(Hue.Of(0x94744E), ref hand.Dice, 0.02f, 0.01f))), how with { LoadUm = (float)hand.Dice.Between(22, 32) }));
         return new Passage("skiff covered", "sand colour over the given-up skiff", hand.Strokes);
     }
