@@ -5,18 +5,19 @@ using Sandarac.Specimen.Randomness;
 
 namespace Sandarac.Specimen.Ageing;
 
-/// <summary>A clear layer: it filters light on the way in and out (Beer-Lambert), drinks ultraviolet and luminesces in its stead. No scattering.</summary>
+/// <summary>A clear layer: it filters light on the way in and out (Beer-Lambert), drinks ultraviolet and luminesces in its stead. No scattering. Half of what it
+/// emits goes down and comes back as far as the paint reflects it: over dark paint it glows less.</summary>
 /// <param name="Name">For truth.</param>
 /// <param name="Absorption">Per um: R, G, B, infrared.</param>
 /// <param name="UvAbsorption">Per um at 365 nm.</param>
-/// <param name="Luminescence">Radiance of a thick layer, R, G, B.</param>
+/// <param name="Luminescence">Radiance of a thick layer over white, R, G, B.</param>
 internal sealed record Resin(string Name, Vector128<float> Absorption, float UvAbsorption, Vector128<float> Luminescence)
 {
     /// <summary>Aged natural resin: yellow, luminescing greenish.</summary>
-    public static readonly Resin Aged = new("aged natural resin", Vector128.Create(0.0011f, 0.0034f, 0.0092f, 0.0003f), 0.025f, Vector128.Create(0.34f, 0.66f, 0.44f, 0));
+    public static readonly Resin Aged = new("aged natural resin", Vector128.Create(0.0011f, 0.0034f, 0.0092f, 0.0003f), 0.025f, Vector128.Create(0.42f, 0.80f, 0.54f, 0));
 
     /// <summary>A later, thinner coat, less yellowed, luminescing weaker and bluer.</summary>
-    public static readonly Resin Later = new("later resin coat", Vector128.Create(0.0006f, 0.0015f, 0.0040f, 0.0002f), 0.022f, Vector128.Create(0.20f, 0.34f, 0.40f, 0));
+    public static readonly Resin Later = new("later resin coat", Vector128.Create(0.0006f, 0.0015f, 0.0040f, 0.0002f), 0.022f, Vector128.Create(0.24f, 0.42f, 0.48f, 0));
 
     /// <summary>Stand-in for the layer list, which speaks of paints.</summary>
     public Paint AsPaint => new(Name, Absorption, Vector128.Create(1e-5f), Luminescence, UvAbsorption, 2e-5f, [(Name, 1f)]);
@@ -24,9 +25,10 @@ internal sealed record Resin(string Name, Vector128<float> Absorption, float UvA
     public void Lay(Canvas canvas, int i, float um)
     {
         if (um <= 0) return;
+        var mirrored = 0.5f * (Vector128<float>.One + canvas.Reflectance[i]);
         canvas.Reflectance[i] *= Vector128.Exp(-2 * um * Absorption);
         var (uv, glow) = (MathF.Exp(-UvAbsorption * um), canvas.Glow[i]);
-        var lit = glow * uv * Vector128.Exp(-um * Absorption) + Luminescence * (1 - uv);
+        var lit = glow * uv * Vector128.Exp(-um * Absorption) + Luminescence * mirrored * (1 - uv);
         canvas.Glow[i] = lit.WithElement(3, glow[3] + 2e-5f * um);
         canvas.Height[i] += um;
         canvas.Layer[i] += um;

@@ -16,7 +16,8 @@ internal static class Chart
         .. from row in Enumerable.Range(0, 3)
            from column in Enumerable.Range(0, 6)
            let hue = (60 * column + 20 * row + 25) * Math.PI / 180
-           select (42.0 + 15 * row, Math.Round(28 * Math.Cos(hue), 2), Math.Round(28 * Math.Sin(hue), 2)),
+           let chroma = row == 0 ? 22 : 27
+           select (42.0 + 15 * row, Math.Round(chroma * Math.Cos(hue), 2), Math.Round(chroma * Math.Sin(hue), 2)),
         (95, 0, 0), (80, 0, 0), (65, 0, 0), (50, 0, 0), (35, 0, 0), (20, 0, 0),
     ];
 

@@ -20,7 +20,11 @@ internal sealed class FlatsPassages(Motif motif, int seed)
             Vector2[] ridge = [new(292 + 4 * deep, 234), new(330, 229), new(362, 226), new(398, 220), new(430, 222), new(470, 216), new(530, 218)];
             var down = ridge.Select(p => new Vector2(p.X, p.Y + share * (236 - p.Y) + (float)hand.Dice.Bell(0, 0.3))).ToArray();
             for (var from = 0; from < 4; from++)
-                hand.Mark(Earth(Hue.Mix(Hue.Of(0x84919B), Hue.Of(0x6A6F60), from / 4f + 0.2f * share), ref hand.Dice), thin with { WidthMm = 3.4f, RunOutMm = 160 }, down[from..(from + 4)]);
+            {
+                // No two marks begin above one another.
+                var start = Vector2.Lerp(down[from], down[from + 1], (float)hand.Dice.Between(0, 0.9));
+                hand.Mark(Earth(Hue.Mix(Hue.Of(0x84919B), Hue.Of(0x6A6F60), from / 4f + 0.2f * share), ref hand.Dice), thin with { WidthMm = 3.4f, RunOutMm = 160 }, [start, .. down[(from + 1)..(from + 4)]]);
+            }
         }
         hand.Mark(Earth(Hue.Of(0x8C99A4), ref hand.Dice), thin with { WidthMm = 3, RunOutMm = 300 }, new(-10, 231), new(60, 229.5f), new(150, 232), new(222, 234));
         hand.Mark(Earth(Hue.Of(0x93A0A8), ref hand.Dice), thin with { WidthMm = 2.4f, RunOutMm = 300 }, new(-10, 234), new(80, 233.5f), new(214, 235));

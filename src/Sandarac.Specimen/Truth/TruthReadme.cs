@@ -29,7 +29,8 @@ internal static class TruthReadme
         A flat-field frame shows a grey card of reflectance 0.55 under the same lamps and lens. In luminescence the card stands for an even luminescence of 0.55.
 
         Models and what they leave out: paint layers follow Kubelka and Munk for finite thickness (Kubelka 1948) without reflection at the surface; wet paint taken up by a brush is
-        known by its reflectance only; varnish follows Beer-Lambert's law and does not fill furrows; raking light is parallel for shading and shadows and falls off as a point lamp;
+        known by its reflectance only; varnish follows Beer-Lambert's law, does not fill furrows, and half of its luminescence comes back
+        only as far as the paint beneath reflects it; raking light is parallel for shading and shadows and falls off as a point lamp;
         X-rays run straight through at one effective energy; pigments' figures are of the right order, chosen, not measured.
         """;
 }
