@@ -57,6 +57,17 @@ public class PhotographTests(DrawnSpecimen drawn)
     }
 
     [Fact]
+    public void Every_patch_can_be_shown_in_sRGB()
+    {
+        for (var patch = 0; patch < 24; patch++)
+        {
+            var (x, y, side) = Chart.Box(patch);
+            var linear = Chart.At(x + side / 2, y + side / 2);
+            for (var band = 0; band < 3; band++) Assert.InRange(linear[band], 0.01f, 0.99f);
+        }
+    }
+
+    [Fact]
     public void The_list_names_every_photograph_once()
     {
         var lines = File.ReadAllLines(drawn.Photograph("photographs.csv"));

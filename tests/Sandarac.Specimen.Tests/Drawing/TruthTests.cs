@@ -67,6 +67,15 @@ public class TruthTests(DrawnSpecimen drawn)
     }
 
     [Fact]
+    public void Dark_original_paint_is_darker_in_luminescence_than_the_sky_though_varnished()
+    {
+        var mask = drawn.Mask("dark_original");
+        bool Hull(double x, double y) => x is > 250 and < 285 && y is > 290 and < 312 && mask(x, y) > 0.9;
+        bool Sky(double x, double y) => x is > 160 and < 250 && y is > 80 and < 120;
+        Assert.True(drawn.Mean("UVL_01.tif", "UVL_flat.tif", 1, Hull) < 0.8 * drawn.Mean("UVL_01.tif", "UVL_flat.tif", 1, Sky));
+    }
+
+    [Fact]
     public void The_cleaning_window_glows_less_and_is_less_yellow()
     {
         var w = Varnish.Window;
