@@ -6,7 +6,8 @@ using Sandarac.Specimen.Support;
 namespace Sandarac.Specimen.Ageing;
 
 /// <summary>
-/// Age cracks through ground and paint: a wide-meshed network whose long sides run with the grain, and a finer one where the paint is stiff with lead white.
+/// Age cracks through ground and paint: a wide-meshed network whose long sides run with the grain, and a finer one where the paint is
+/// stiff with lead white.
 /// Cracks are the borders of a cell pattern (S. Worley, A Cellular Texture Basis Function, SIGGRAPH 1996), bent by noise and interrupted.
 /// </summary>
 internal sealed class Cracks(int seed, PanelBuild panel)
@@ -34,7 +35,8 @@ internal sealed class Cracks(int seed, PanelBuild panel)
     {
         // Most of the surface holds: no network is sought there.
         var (held, fineHeld) = (Shape.Step(-0.15f, 0.25f, Noise.Fractal(seed + 84, x / 80, y / 40, 2)),
-            lightness < 0.22f ? 0 : Shape.Step(0.22f, 0.5f, lightness) * Shape.Step(-0.1f, 0.35f, Noise.Fractal(seed + 85, x / 50, y / 34, 2)));
+            lightness < 0.22f ? 0 : Shape.Step(0.22f, 0.5f, lightness) * Shape.Step(-0.1f, 0.35f,
+                Noise.Fractal(seed + 85, x / 50, y / 34, 2)));
         if (held + fineHeld == 0) return (0, 0);
         var (bx, by) = (x + 5 * Noise.Fractal(seed + 81, x / 13, y / 7, 3), y + 2.6f * Noise.Fractal(seed + 82, x / 16, y / 9, 3));
         var along = held > 0 ? Border(seed + 83, bx / 46, by / 10.5f) * 10.5f : 9;

@@ -5,7 +5,8 @@ using Sandarac.Specimen.Randomness;
 
 namespace Sandarac.Specimen.Ageing;
 
-/// <summary>A clear layer: it filters light on the way in and out (Beer-Lambert), drinks ultraviolet and luminesces in its stead. No scattering. Half of what it
+/// <summary>A clear layer: it filters light on the way in and out (Beer-Lambert), drinks ultraviolet and luminesces in its stead. No
+/// scattering. Half of what it
 /// emits goes down and comes back as far as the paint reflects it: over dark paint it glows less.</summary>
 /// <param name="Name">For truth.</param>
 /// <param name="Absorption">Per um: R, G, B, infrared.</param>
@@ -14,10 +15,12 @@ namespace Sandarac.Specimen.Ageing;
 internal sealed record Resin(string Name, Vector128<float> Absorption, float UvAbsorption, Vector128<float> Luminescence)
 {
     /// <summary>Aged natural resin: yellow, luminescing greenish.</summary>
-    public static readonly Resin Aged = new("aged natural resin", Vector128.Create(0.0011f, 0.0034f, 0.0092f, 0.0003f), 0.025f, Vector128.Create(0.42f, 0.80f, 0.54f, 0));
+    public static readonly Resin Aged = new("aged natural resin", Vector128.Create(0.0011f, 0.0034f, 0.0092f, 0.0003f), 0.025f,
+        Vector128.Create(0.42f, 0.80f, 0.54f, 0));
 
     /// <summary>A later, thinner coat, less yellowed, luminescing weaker and bluer.</summary>
-    public static readonly Resin Later = new("later resin coat", Vector128.Create(0.0006f, 0.0015f, 0.0040f, 0.0002f), 0.022f, Vector128.Create(0.24f, 0.42f, 0.48f, 0));
+    public static readonly Resin Later = new("later resin coat", Vector128.Create(0.0006f, 0.0015f, 0.0040f, 0.0002f), 0.022f,
+        Vector128.Create(0.24f, 0.42f, 0.48f, 0));
 
     /// <summary>Stand-in for the layer list, which speaks of paints.</summary>
     public Paint AsPaint => new(Name, Absorption, Vector128.Create(1e-5f), Luminescence, UvAbsorption, 2e-5f, [(Name, 1f)]);
@@ -41,11 +44,13 @@ internal sealed class Varnish(int seed)
     /// <summary>The earlier cleaning window, mm: left, top, right, bottom; corners rounded, edge unsteady.</summary>
     public static readonly (float Left, float Top, float Right, float Bottom) Window = (30, 84, 112, 146);
 
-    /// <summary>Aged coat, um: uneven, with the brush's tracks downward, run together at the lower edge; 2 um left in the window and swollen at its border.</summary>
+    /// <summary>Aged coat, um: uneven, with the brush's tracks downward, run together at the lower edge; 2 um left in the window and
+    /// swollen at its border.</summary>
     public float AgedUm(float x, float y)
     {
         var cloud = Noise.Fractal(seed + 91, x / 85, y / 70, 3);
-        var tracks = Noise.At(seed + 92, x / 2.6f + 6 * Noise.At(seed + 93, x / 60, y / 110), y / 110) + 0.6f * Noise.At(seed + 94, x / 7, y / 200);
+        var tracks = Noise.At(seed + 92, x / 2.6f + 6 * Noise.At(seed + 93, x / 60, y / 110), y / 110) + 0.6f
+            * Noise.At(seed + 94, x / 7, y / 200);
         var um = 23 + 15 * cloud + 3.5f * tracks + 7 * Shape.Step(380, 412, y);
         var inside = WindowDepth(x, y);
         var tide = MathF.Exp(-MathF.Pow((inside + 0.4f) / 1.1f, 2));
@@ -54,7 +59,8 @@ internal sealed class Varnish(int seed)
     }
 
     /// <summary>Later coat, um.</summary>
-    public float LaterUm(float x, float y) => Math.Max(1.5f, 7 + 2.2f * Noise.Fractal(seed + 95, x / 60, y / 60, 2) + 0.7f * Noise.At(seed + 96, x / 120, y / 3.4f + 4 * Noise.At(seed + 99, x / 120, y / 60)));
+    public float LaterUm(float x, float y) => Math.Max(1.5f, 7 + 2.2f * Noise.Fractal(seed + 95, x / 60, y / 60, 2) + 0.7f
+        * Noise.At(seed + 96, x / 120, y / 3.4f + 4 * Noise.At(seed + 99, x / 120, y / 60)));
 
     /// <summary>How deep inside the cleaning window, mm; negative outside.</summary>
     public float WindowDepth(float x, float y)
@@ -71,7 +77,8 @@ internal sealed class Varnish(int seed)
 
     public void LayLater(Canvas canvas, ParallelOptions options) => Lay(canvas, Resin.Later, LaterUm, options);
 
-    private static void Lay(Canvas canvas, Resin resin, Func<float, float, float> um, ParallelOptions options) => canvas.ForRows(options, row =>
+    private static void Lay(Canvas canvas, Resin resin, Func<float, float, float> um, ParallelOptions options) =>
+        canvas.ForRows(options, row =>
     {
         var grid = canvas.Grid;
         for (var column = 0; column < grid.Width; column++) resin.Lay(canvas, row * grid.Width + column, um(grid.X(column), grid.Y(row)));

@@ -11,7 +11,8 @@ internal static class Catalogue
 
     public static IReadOnlyList<string> FileNames { get; } =
     [
-        "VIS_01.tif", "VIS_chart.tif", "VIS_flat.tif", .. Raking.SelectMany(r => new[] { RakingName(r) + ".tif", RakingName(r) + "_flat.tif" }),
+        "VIS_01.tif", "VIS_chart.tif", "VIS_flat.tif", .. Raking.SelectMany(r =>
+            new[] { RakingName(r) + ".tif", RakingName(r) + "_flat.tif" }),
         "UVL_01.tif", "UVL_flat.tif", "IR_01.tif", "IR_flat.tif", "XR_plate1.tif", "XR_plate2.tif", "XR_plate3.tif", "XR_plate4.tif",
         "XSEC_S1_VIS.tif", "XSEC_S1_UV.tif", "XSEC_S2_VIS.tif", "XSEC_S2_UV.tif",
     ];

@@ -10,7 +10,8 @@ internal static class Chart
 {
     private const float Left = 60, Top = 50, Patch = 56, Gap = 7, ScaleTop = 330;
 
-    /// <summary>L*, a*, b* of the patches, row by row: a hue circle in six steps at three lightnesses, each row turned by 20 degrees, then greys.</summary>
+    /// <summary>L*, a*, b* of the patches, row by row: a hue circle in six steps at three lightnesses, each row turned by 20 degrees, then
+    /// greys.</summary>
     public static readonly (double L, double A, double B)[] Patches =
     [
         .. from row in Enumerable.Range(0, 3)
@@ -22,19 +23,23 @@ internal static class Chart
     ];
 
     private static readonly Vector128<float>[] Linear = [.. Patches.Select(p => ToLinear(p.L, p.A, p.B))];
-    private static readonly Vector128<float> Card = ToLinear(12, 0, 0), Table = Vector128.Create(0.05f, 0.05f, 0.05f, 0), White = ToLinear(92, 0, 0), Ink = ToLinear(15, 0, 0);
+    private static readonly Vector128<float> Card = ToLinear(12, 0, 0), Table = Vector128.Create(0.05f, 0.05f, 0.05f, 0),
+        White = ToLinear(92, 0, 0), Ink = ToLinear(15, 0, 0);
 
     /// <summary>Box of a patch on the plane, mm: left, top, side.</summary>
-    public static (float X, float Y, float Side) Box(int patch) => (Left + patch % 6 * (Patch + Gap), Top + patch / 6 * (Patch + Gap), Patch);
+    public static (float X, float Y, float Side) Box(int patch) => (Left + patch % 6 * (Patch + Gap), Top + patch / 6 * (Patch + Gap),
+        Patch);
 
     /// <summary>The scale's zero tick and length, mm.</summary>
     public static (float X, float Y, float LengthMm) Scale => (Left + 20, ScaleTop, 300);
 
     public static Vector128<float> At(float x, float y)
     {
-        if (y is > ScaleTop and < ScaleTop + 24 && x is > Left + 12 and < Left + 20 + 308) return Tick(x - Left - 20, y - ScaleTop) ? Ink : White;
+        if (y is > ScaleTop and < ScaleTop + 24 && x is > Left + 12 and < Left + 20 + 308) return Tick(x - Left - 20, y - ScaleTop) ? Ink
+            : White;
         var (column, row) = ((int)MathF.Floor((x - Left) / (Patch + Gap)), (int)MathF.Floor((y - Top) / (Patch + Gap)));
-        if (column is < -1 or > 6 || x < Left - 14 || y < Top - 14 || x > Left + 6 * (Patch + Gap) + 7 || y > Top + 4 * (Patch + Gap) + 7) return Table;
+        if (column is < -1 or > 6 || x < Left - 14 || y < Top - 14 || x > Left + 6 * (Patch + Gap) + 7 || y > Top + 4 * (Patch + Gap)
+            + 7) return Table;
         if (column is < 0 or > 5 || row is < 0 or > 3 || x < Left || y < Top) return Card;
         var inside = x - Left - column * (Patch + Gap) < Patch && y - Top - row * (Patch + Gap) < Patch;
         return inside ? Linear[row * 6 + column] : Card;
@@ -48,7 +53,8 @@ internal static class Chart
         return down < (nearest % 10 == 0 ? 14 : nearest % 5 == 0 ? 9 : 6);
     }
 
-    /// <summary>CIE 15:2004 from L*a*b* to XYZ (D50 white 0.9642, 1, 0.8249), then to linear sRGB with the inverse of the sRGB profile's D50 matrix.</summary>
+    /// <summary>CIE 15:2004 from L*a*b* to XYZ (D50 white 0.9642, 1, 0.8249), then to linear sRGB with the inverse of the sRGB profile's
+    /// D50 matrix.</summary>
     private static Vector128<float> ToLinear(double l, double a, double b)
     {
         static double Inverse(double t) => t > 6.0 / 29 ? t * t * t : 3 * Math.Pow(6.0 / 29, 2) * (t - 4.0 / 29);

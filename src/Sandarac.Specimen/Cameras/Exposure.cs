@@ -3,7 +3,8 @@ using Sandarac.Specimen.Output;
 
 namespace Sandarac.Specimen.Cameras;
 
-/// <summary>Radiance that leaves a place on the plane (mm) towards the camera, relative to a white that fills the scale; in R, G, B or in the first element.</summary>
+/// <summary>Radiance that leaves a place on the plane (mm) towards the camera, relative to a white that fills the scale; in R, G, B or in
+/// the first element.</summary>
 internal delegate Vector128<float> Radiance(float x, float y);
 
 /// <summary>Irradiance at a place (mm) relative to the plane's centre: how the lamps fall off.</summary>
@@ -43,7 +44,8 @@ internal sealed record Exposure
     /// <summary>Read noise, electrons.</summary>
     public float ReadNoise { get; init; } = 6;
 
-    /// <summary>How well the sensor's own colours agree with sRGB: rows give R, G, B of the file from those of the scene. Null for exact.</summary>
+    /// <summary>How well the sensor's own colours agree with sRGB: rows give R, G, B of the file from those of the scene. Null for
+    /// exact.</summary>
     public float[]? ColourMatrix { get; init; }
 
     public LampField Lamps { get; init; } = (_, _) => 1;

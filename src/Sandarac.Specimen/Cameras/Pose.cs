@@ -14,9 +14,11 @@ internal sealed record Pose(int Width, int Height, HomographyMap Map)
 
     /// <summary>The plane's corners, mm, in the same order.</summary>
     public static IReadOnlyList<Point2> PlaneCorners { get; } =
-        [new(0, 0), new(SpecimenPainting.WidthMm, 0), new(SpecimenPainting.WidthMm, SpecimenPainting.HeightMm), new(0, SpecimenPainting.HeightMm)];
+        [new(0, 0), new(SpecimenPainting.WidthMm, 0), new(SpecimenPainting.WidthMm, SpecimenPainting.HeightMm),
+            new(0, SpecimenPainting.HeightMm)];
 
-    /// <summary>A camera on a copying stand, nearly square to the panel, the panel filling some 91 % of the frame's width. Photographs of one set-up
+    /// <summary>A camera on a copying stand, nearly square to the panel, the panel filling some 91 % of the frame's width. Photographs of
+    /// one set-up
     /// share its pose but for the little that a tripod and a lens move between exposures.</summary>
     public static Pose OnStand(double pixelsPerInch, int seed, int setup, int exposure)
     {
@@ -41,7 +43,8 @@ internal sealed record Pose(int Width, int Height, HomographyMap Map)
     {
         var mm = 25.4 / pixelsPerInch;
         var (c, s) = (Math.Cos(Degrees(turnDegrees)) * mm, Math.Sin(Degrees(turnDegrees)) * mm);
-        return new Pose((int)Math.Round(widthMm / mm), (int)Math.Round(heightMm / mm), new HomographyMap([c, -s, leftMm, s, c, topMm, 0, 0, 1]));
+        return new Pose((int)Math.Round(widthMm / mm), (int)Math.Round(heightMm / mm),
+            new HomographyMap([c, -s, leftMm, s, c, topMm, 0, 0, 1]));
     }
 
     /// <summary>A pinhole 1500 mm away from the panel's centre.</summary>

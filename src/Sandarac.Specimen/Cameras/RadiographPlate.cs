@@ -15,8 +15,10 @@ internal sealed record RadiographPlate(int Number, double Left, double Top, doub
     public Exposure Frame(SpecimenSettings settings) => new()
     {
         FileName = $"XR_plate{Number}.tif", Light = "XR", Subject = "Painting", PixelsPerInch = settings.PixelsPerInch, Bands = 1,
-        Pose = Pose.Square(Left, Top, Width, Height, settings.PixelsPerInch, TurnDegrees), Gain = 1.15f, Vignette = 0, BlurPixels = 0.6f, FullWell = 5_000, ReadNoise = 4,
-        Exif = new ExifFacts("Brackwater", "Film scanner FS-2", $"X-radiograph, plate {Number} of 4", new DateTime(2024, 3, 13, 9, 20 + 5 * Number, 0), 90, 8, 100),
+        Pose = Pose.Square(Left, Top, Width, Height, settings.PixelsPerInch, TurnDegrees), Gain = 1.15f, Vignette = 0, BlurPixels = 0.6f,
+            FullWell = 5_000, ReadNoise = 4,
+        Exif = new ExifFacts("Brackwater", "Film scanner FS-2", $"X-radiograph, plate {Number} of 4",
+            new DateTime(2024, 3, 13, 9, 20 + 5 * Number, 0), 90, 8, 100),
     };
 
     /// <summary>The film as scanned: its clear border, as many lead dots as its number, and inside the painting's shadow.</summary>

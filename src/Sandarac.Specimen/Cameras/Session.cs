@@ -6,7 +6,8 @@ using Sandarac.Specimen.Output;
 namespace Sandarac.Specimen.Cameras;
 
 /// <summary>A day in the studio: takes every photograph that is wanted, light after light.</summary>
-internal sealed class Session(SpecimenSettings settings, Canvas canvas, string folder, ParallelOptions options, Action<double, string> report)
+internal sealed class Session(SpecimenSettings settings, Canvas canvas, string folder, ParallelOptions options, Action<double,
+    string> report)
 {
     /// <summary>A sensor's colours that are not quite sRGB's, and a lamp a little warm.</summary>
     private static readonly float[] CameraColours = [1.03f, -0.03f, 0.01f, 0.015f, 0.975f, 0.01f, 0.005f, 0.035f, 0.92f];
@@ -29,10 +30,12 @@ internal sealed class Session(SpecimenSettings settings, Canvas canvas, string f
     private void TakeVisible()
     {
         var lamps = Lamps.Pair(1100, 1050, 0.54f);
-        var frame = Frame("VIS_01.tif", "VIS", "Painting", 1, "Painting, visible light", 1 / 8.0) with { Lamps = lamps, Gain = 0.98f, ColourMatrix = CameraColours };
+        var frame = Frame("VIS_01.tif", "VIS", "Painting", 1, "Painting, visible light", 1 / 8.0) with { Lamps = lamps, Gain = 0.98f,
+            ColourMatrix = CameraColours };
         _image.Surround = Surroundings.Board(0.055f, (Lights.Left, 0.5f), (Lights.Right, 0.5f));
         Take([frame], () => Lights.Visible(canvas, _image, options));
-        Take(frame with { FileName = "VIS_chart.tif", Subject = "Chart", Exif = frame.Exif with { Description = "24-patch chart and scale, visible light" } }, Chart.At);
+        Take(frame with { FileName = "VIS_chart.tif", Subject = "Chart",
+            Exif = frame.Exif with { Description = "24-patch chart and scale, visible light" } }, Chart.At);
         TakeFlat(frame, "VIS_flat.tif");
     }
 
@@ -44,7 +47,8 @@ internal sealed class Session(SpecimenSettings settings, Canvas canvas, string f
             var name = Catalogue.RakingName(side);
             var frame = Frame(name + ".tif", "RAK", "Painting", 2, $"Painting, raking light from {side.Side}", 1 / 4.0, n) with
             {
-                Lamps = Lamps.Single(lamp, 1400), Gain = 0.62f, LampAzimuth = lamp.AzimuthDegrees, LampElevation = lamp.ElevationDegrees, ColourMatrix = CameraColours,
+                Lamps = Lamps.Single(lamp, 1400), Gain = 0.62f, LampAzimuth = lamp.AzimuthDegrees, LampElevation = lamp.ElevationDegrees,
+                    ColourMatrix = CameraColours,
             };
             _image.Surround = Surroundings.Board(0.055f, (lamp, 1));
             Take([frame], () => Lights.Raking(canvas, lamp, _image, options));
@@ -67,7 +71,8 @@ internal sealed class Session(SpecimenSettings settings, Canvas canvas, string f
     {
         var frame = Frame("IR_01.tif", "IR", "Painting", 4, "Painting, infrared 900-1000 nm", 2) with
         {
-            Lamps = Lamps.Pair(1000, 1000, 0.46f), Gain = 0.80f, Bands = 1, FullWell = 14_000, ReadNoise = 12, BlurPixels = 0.85f, Vignette = 0.14f,
+            Lamps = Lamps.Pair(1000, 1000, 0.46f), Gain = 0.80f, Bands = 1, FullWell = 14_000, ReadNoise = 12, BlurPixels = 0.85f,
+                Vignette = 0.14f,
         };
         frame = frame with { Exif = frame.Exif with { Model = "BW-3 full spectrum" } };
         _image.Surround = Surroundings.Board(0.07f, (Lights.Left, 0.5f), (Lights.Right, 0.5f));
@@ -82,17 +87,20 @@ internal sealed class Session(SpecimenSettings settings, Canvas canvas, string f
         Take(plates, () => Lights.Radiograph(canvas, _image, options), RadiographPlate.All.Select(p => p.Seen(settings, _image)).ToArray());
     }
 
-    private Exposure Frame(string file, string light, string subject, int setup, string description, double seconds, int exposure = 0) => new()
+    private Exposure Frame(string file, string light, string subject, int setup, string description, double seconds, int exposure = 0) =>
+        new()
     {
         FileName = file, Light = light, Subject = subject, PixelsPerInch = settings.PixelsPerInch,
         Pose = Pose.OnStand(settings.PixelsPerInch, settings.Seed, setup, exposure),
-        Exif = new ExifFacts("Brackwater", "BW-3", description, new DateTime(2024, 3, 12, 8 + setup, 10 + 2 * exposure, 24), seconds, 8, light == "UVL" ? 400 : 100),
+        Exif = new ExifFacts("Brackwater", "BW-3", description, new DateTime(2024, 3, 12, 8 + setup, 10 + 2 * exposure, 24), seconds, 8,
+            light == "UVL" ? 400 : 100),
     };
 
     /// <summary>A grey card that fills the frame, under the same lamps and lens.</summary>
     private void TakeFlat(Exposure frame, string name)
     {
-        var flat = frame with { FileName = name, Subject = "FlatField", Exif = frame.Exif with { Description = $"Flat field for {frame.FileName}", TakenAt = frame.Exif.TakenAt.AddMinutes(1) } };
+        var flat = frame with { FileName = name, Subject = "FlatField",
+            Exif = frame.Exif with { Description = $"Flat field for {frame.FileName}", TakenAt = frame.Exif.TakenAt.AddMinutes(1) } };
         Take(flat, (_, _) => Vector128.Create(0.55f));
     }
 

@@ -9,7 +9,8 @@ using Sandarac.Specimen.Truth;
 
 namespace Sandarac.Specimen.Layers;
 
-/// <summary>Makes the painting in the order in which such a painting is made and altered: support, ground, priming, drawing, paint, age, varnish, repairs.</summary>
+/// <summary>Makes the painting in the order in which such a painting is made and altered: support, ground, priming, drawing, paint, age,
+/// varnish, repairs.</summary>
 internal sealed class Building(Canvas canvas, int seed, string truthFolder, ParallelOptions options, Action<double, string> report)
 {
     private const int Stages = 26;
@@ -41,7 +42,8 @@ internal sealed class Building(Canvas canvas, int seed, string truthFolder, Para
     private void LayPaint()
     {
         var motif = new Motif(seed);
-        var (drawn, sky, flats, ferry, posts) = (new DrawnPassages(seed), new SkyPassages(motif, seed), new FlatsPassages(motif, seed), new FerryPassages(seed), new PostPassages(motif, seed));
+        var (drawn, sky, flats, ferry, posts) = (new DrawnPassages(seed), new SkyPassages(motif, seed), new FlatsPassages(motif, seed),
+            new FerryPassages(seed), new PostPassages(motif, seed));
         var (primed, primedHeight) = (canvas.Reflectance.ToArray(), canvas.Height.ToArray());
         foreach (var passage in new Func<Passage>[] { sky.LayIn, flats.LayIn }) Lay(passage());
         Lay(ferry.Contours(), ("brush contours", 1, 6));
@@ -55,9 +57,12 @@ internal sealed class Building(Canvas canvas, int seed, string truthFolder, Para
         });
         foreach (var passage in new Func<Passage>[] { ferry.Hull, ferry.Rig, posts.Posts, posts.Figures }) Lay(passage());
         Lay(posts.Accents(), ("accents", 5, 30));
-        AddMask("priming visible", "less than some 4 um of paint over the priming", i => 1 - Shape.Step(2, 6, canvas.Height[i] - primedHeight[i]));
-        AddMask("impasto", "paint more than some 120 um thick over the priming", i => Shape.Step(110, 130, canvas.Height[i] - primedHeight[i]));
-        AddMask("dark original", "dark in luminescence although wholly original: umber and bone black", i => 1 - Shape.Step(0.045f, 0.06f, canvas.Glow[i][1]));
+        AddMask("priming visible", "less than some 4 um of paint over the priming", i => 1
+            - Shape.Step(2, 6, canvas.Height[i] - primedHeight[i]));
+        AddMask("impasto", "paint more than some 120 um thick over the priming", i =>
+            Shape.Step(110, 130, canvas.Height[i] - primedHeight[i]));
+        AddMask("dark original", "dark in luminescence although wholly original: umber and bone black", i => 1
+            - Shape.Step(0.045f, 0.06f, canvas.Glow[i][1]));
     }
 
     private void LayVarnishAndRepairs()
@@ -67,12 +72,15 @@ internal sealed class Building(Canvas canvas, int seed, string truthFolder, Para
         Stage("varnishing", () => varnish.LayAged(canvas, options));
         Finish("aged varnish", "natural resin, aged; thinned in an earlier cleaning window, swollen at its tide line", Resin.Aged.AsPaint);
         var grid = canvas.Grid;
-        AddMask("cleaning window", "where an earlier cleaning took the aged varnish", i => Shape.Step(0.2f, 1.2f, varnish.WindowDepth(grid.X(i % grid.Width), grid.Y(i / grid.Width))));
-        Stage("retouching", () => _masks.Add(repair.Lay(canvas, "retouching under varnish", "later paint between the two coats of varnish", Retouching.UnderVarnish, options)));
+        AddMask("cleaning window", "where an earlier cleaning took the aged varnish", i =>
+            Shape.Step(0.2f, 1.2f, varnish.WindowDepth(grid.X(i % grid.Width), grid.Y(i / grid.Width))));
+        Stage("retouching", () => _masks.Add(repair.Lay(canvas, "retouching under varnish", "later paint between the two coats of varnish",
+            Retouching.UnderVarnish, options)));
         Finish("retouching under varnish", "later paint between the two coats of varnish", Bodies.Retouch);
         Stage("varnishing again", () => varnish.LayLater(canvas, options));
         Finish("later varnish", "a thin later coat over everything", Resin.Later.AsPaint);
-        Stage("retouching again", () => _masks.Add(repair.Lay(canvas, "retouching over varnish", "later paint on top of all varnish", Retouching.OverVarnish, options)));
+        Stage("retouching again", () => _masks.Add(repair.Lay(canvas, "retouching over varnish", "later paint on top of all varnish",
+            Retouching.OverVarnish, options)));
         Finish("retouching over varnish", "later paint on top of all varnish", Bodies.Retouch);
     }
 
@@ -84,7 +92,8 @@ internal sealed class Building(Canvas canvas, int seed, string truthFolder, Para
         Finish(passage.Name, passage.Meaning, passage.Strokes[passage.Strokes.Count / 2].Paint);
     }
 
-    private void AddMask(string name, string meaning, Func<int, float> share) => _masks.Add(Mask.From(name, meaning, canvas.Grid, options, share));
+    private void AddMask(string name, string meaning, Func<int, float> share) =>
+        _masks.Add(Mask.From(name, meaning, canvas.Grid, options, share));
 
     private void Stage(string doing, Action work)
     {
@@ -106,4 +115,5 @@ internal sealed class Building(Canvas canvas, int seed, string truthFolder, Para
 }
 
 /// <summary>The finished painting and what is known of its making.</summary>
-internal sealed record Painted(Canvas Canvas, IReadOnlyList<LayerNote> Layers, IReadOnlyList<Mask> Masks, IReadOnlyDictionary<SectionSite, List<SiteLayer>> Sites);
+internal sealed record Painted(Canvas Canvas, IReadOnlyList<LayerNote> Layers, IReadOnlyList<Mask> Masks, IReadOnlyDictionary<SectionSite,
+    List<SiteLayer>> Sites);

@@ -5,7 +5,8 @@ using Sandarac.Specimen.Optics;
 namespace Sandarac.Specimen.Layers;
 
 /// <summary>
-/// The state of the painting while it is built from the support upward: what the topmost surface reflects, how it luminesces, how much X-ray it
+/// The state of the painting while it is built from the support upward: what the topmost surface reflects, how it luminesces, how much
+/// X-ray it
 /// stops and how high it stands. Laying paint on changes all four; so each light sees every layer that its physics lets it see.
 /// </summary>
 internal sealed class Canvas(PlaneGrid grid)
@@ -15,7 +16,8 @@ internal sealed class Canvas(PlaneGrid grid)
     /// <summary>Diffuse reflectance R, G, B and infrared.</summary>
     public Vector128<float>[] Reflectance { get; } = GC.AllocateUninitializedArray<Vector128<float>>(grid.Count);
 
-    /// <summary>Luminescence R, G, B under 365 nm; fourth element: X-ray attenuation summed from the panel up (Beer-Lambert exponent).</summary>
+    /// <summary>Luminescence R, G, B under 365 nm; fourth element: X-ray attenuation summed from the panel up (Beer-Lambert
+    /// exponent).</summary>
     public Vector128<float>[] Glow { get; } = new Vector128<float>[grid.Count];
 
     /// <summary>Height of the surface, um, from the panel's mean face.</summary>
@@ -30,7 +32,8 @@ internal sealed class Canvas(PlaneGrid grid)
     {
         Reflectance[pixel] = KubelkaMunk.Over(Reflectance[pixel], k, paint.S, um);
         var passes = MathF.Exp(-paint.UvOpacity * um);
-        Glow[pixel] = Glow[pixel] * Vector128.Create(passes, passes, passes, 1) + paint.Luminescence * (1 - passes) + Vector128.Create(0, 0, 0, paint.XrayPerUm * um);
+        Glow[pixel] = Glow[pixel] * Vector128.Create(passes, passes, passes, 1) + paint.Luminescence * (1 - passes)
+            + Vector128.Create(0, 0, 0, paint.XrayPerUm * um);
         Height[pixel] += um;
         Layer[pixel] += um;
     }

@@ -1,6 +1,7 @@
 namespace Sandarac.Specimen.Layers;
 
-/// <summary>The grid on which the painting is built: pixel (i, j) has its centre at ((i + 0.5), (j + 0.5)) x mm per pixel from the upper left corner.</summary>
+/// <summary>The grid on which the painting is built: pixel (i, j) has its centre at ((i + 0.5), (j + 0.5)) x mm per pixel from the upper
+/// left corner.</summary>
 internal sealed class PlaneGrid
 {
     public PlaneGrid(double pixelsPerInch)

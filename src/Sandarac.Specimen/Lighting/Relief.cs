@@ -16,7 +16,8 @@ internal sealed record Lamp(double AzimuthDegrees, double ElevationDegrees)
 }
 
 /// <summary>
-/// What a lamp does to a surface of known height: Lambert's cosine law for the paint, Blinn-Phong gloss for the varnish (J. F. Blinn, Models of Light Reflection for
+/// What a lamp does to a surface of known height: Lambert's cosine law for the paint, Blinn-Phong gloss for the varnish (J. F. Blinn,
+/// Models of Light Reflection for
 /// Computer Synthesized Pictures, SIGGRAPH 1977), and cast shadows found by walking towards the lamp over the height map.
 /// </summary>
 internal sealed class Relief(PlaneGrid grid, float[] heightUm, Lamp lamp)

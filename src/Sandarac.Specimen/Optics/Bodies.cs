@@ -3,8 +3,10 @@ using System.Runtime.Intrinsics;
 namespace Sandarac.Specimen.Optics;
 
 /// <summary>
-/// What the specimen is painted with. Orders of magnitude follow handbook experience (lead white hides in some 30 um and stops X-rays, chalk does not;
-/// carbon is dark in infrared, earths and smalt are not; lakes and resins luminesce, umber and copper do not); the exact figures are chosen for
+/// What the specimen is painted with. Orders of magnitude follow handbook experience (lead white hides in some 30 um and stops X-rays,
+/// chalk does not;
+/// carbon is dark in infrared, earths and smalt are not; lakes and resins luminesce, umber and copper do not); the exact figures are
+/// chosen for
 /// the specimen, not measured on any pigment.
 /// </summary>
 internal static class Bodies
@@ -18,15 +20,18 @@ internal static class Bodies
     public static readonly Paint Smalt = Body("smalt", 0x5B6F8C, 0.022f, 0.012f, 0.70f, (0.08f, 0.10f, 0.14f), 0.40f, 5e-4f);
     public static readonly Paint Vermilion = Body("vermilion", 0xB93A28, 0.090f, 0.050f, 0.88f, (0.05f, 0.02f, 0.02f), 1.0f, 8e-3f);
     public static readonly Paint Lake = Body("madder lake", 0x8C2F3A, 0.010f, 0.006f, 0.80f, (0.62f, 0.34f, 0.24f), 0.30f, 3e-4f);
-    public static readonly Paint LeadTinYellow = Body("lead-tin yellow", 0xE6CF74, 0.10f, 0.055f, 0.90f, (0.12f, 0.12f, 0.08f), 0.50f, 6.5e-3f);
+    public static readonly Paint LeadTinYellow = Body("lead-tin yellow", 0xE6CF74, 0.10f, 0.055f, 0.90f, (0.12f, 0.12f, 0.08f), 0.50f,
+        6.5e-3f);
 
     /// <summary>Carbon in a thin medium: the underdrawing.</summary>
     public static readonly Paint Charcoal = Body("carbon black", 0x2A2826, 0.030f, 0.030f, 0.03f, (0.02f, 0.02f, 0.02f), 1.2f, 3e-4f);
 
     /// <summary>A later retoucher's paint: matched by eye in daylight, dark in luminescence, unlike its surroundings in infrared.</summary>
-    public static readonly Paint Retouch = Body("retouching, modern", 0x8C8C88, 0.070f, 0.040f, 0.34f, (0.035f, 0.030f, 0.045f), 2.0f, 1.2e-3f);
+    public static readonly Paint Retouch = Body("retouching, modern", 0x8C8C88, 0.070f, 0.040f, 0.34f, (0.035f, 0.030f, 0.045f), 2.0f,
+        1.2e-3f);
 
-    private static Paint Body(string name, int srgb, float s, float sInfrared, float rInfrared, (float R, float G, float B) glow, float uvOpacity, float xray)
+    private static Paint Body(string name, int srgb, float s, float sInfrared, float rInfrared, (float R, float G, float B) glow,
+        float uvOpacity, float xray)
     {
         var scattering = Vector128.Create(s, s, s * 1.08f, sInfrared);
         var blank = new Paint(name, Vector128<float>.Zero.WithElement(3, sInfrared * (float)KubelkaMunk.RatioFor(rInfrared)), scattering,

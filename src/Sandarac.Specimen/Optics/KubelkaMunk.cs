@@ -27,7 +27,8 @@ internal static class KubelkaMunk
         return (one - background * (a - bCoth)) / (a - background + bCoth);
     }
 
-    /// <summary>Reflectance of an infinitely thick layer, 1 + K/S - sqrt((K/S)^2 + 2 K/S) (P. Kubelka and F. Munk, Z. techn. Phys. 12 (1931) 593).</summary>
+    /// <summary>Reflectance of an infinitely thick layer, 1 + K/S - sqrt((K/S)^2 + 2 K/S) (P. Kubelka and F. Munk, Z. techn. Phys. 12
+    /// (1931) 593).</summary>
     public static double Infinite(double k, double s) => 1 + k / s - Math.Sqrt(k / s * (k / s) + 2 * k / s);
 
     /// <summary>K/S of a paint whose thick layer reflects <paramref name="reflectance"/>: (1 - R)^2 / 2R.</summary>

@@ -11,10 +11,12 @@ namespace Sandarac.Specimen.Optics;
 /// <param name="UvOpacity">Share of ultraviolet stopped per um (and of luminescence from beneath).</param>
 /// <param name="XrayPerUm">Linear attenuation at the tube's effective energy, per um.</param>
 /// <param name="Recipe">Shares by volume of the bodies it is mixed from.</param>
-internal sealed record Paint(string Name, Vector128<float> K, Vector128<float> S, Vector128<float> Luminescence, float UvOpacity, float XrayPerUm,
+internal sealed record Paint(string Name, Vector128<float> K, Vector128<float> S, Vector128<float> Luminescence, float UvOpacity,
+    float XrayPerUm,
     IReadOnlyList<(string Body, float Share)> Recipe)
 {
-    /// <summary>A paint with the body of this one, tinted so that a thick layer shows <paramref name="srgb"/> (0xRRGGBB). The infrared stays the body's own.</summary>
+    /// <summary>A paint with the body of this one, tinted so that a thick layer shows <paramref name="srgb"/> (0xRRGGBB). The infrared
+    /// stays the body's own.</summary>
     public Paint Tinted(int srgb) => Tinted(Colour.FromHex(srgb));
 
     /// <summary>The same for linear R, G, B.</summary>

@@ -1,6 +1,7 @@
 namespace Sandarac.Specimen.Output;
 
-/// <summary>From linear light to 16-bit code values, through a table in the square root of the signal, where both curves are nearly straight.</summary>
+/// <summary>From linear light to 16-bit code values, through a table in the square root of the signal, where both curves are nearly
+/// straight.</summary>
 internal sealed class Encoding16
 {
     private const int Steps = 4096;

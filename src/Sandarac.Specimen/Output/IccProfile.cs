@@ -61,7 +61,8 @@ internal static class IccProfile
     private static byte[] Text(string text) => [.. Encoding.ASCII.GetBytes("text\0\0\0\0" + text + "\0")];
 
     private static byte[] Description(string text) =>
-        [.. Encoding.ASCII.GetBytes("desc\0\0\0\0"), .. Big((uint)text.Length + 1), .. Encoding.ASCII.GetBytes(text + "\0"), .. new byte[78]];
+        [.. Encoding.ASCII.GetBytes("desc\0\0\0\0"), .. Big((uint)text.Length + 1), .. Encoding.ASCII.GetBytes(text + "\0"),
+            .. new byte[78]];
 
     private static byte[] Big(uint v)
     {

@@ -5,13 +5,16 @@ using Microsoft.Win32.SafeHandles;
 namespace Sandarac.Specimen.Output;
 
 /// <summary>What a camera writes beside the pixels.</summary>
-internal sealed record ExifFacts(string Maker, string Model, string Description, DateTime TakenAt, double ExposureSeconds, double FNumber, int Iso);
+internal sealed record ExifFacts(string Maker, string Model, string Description, DateTime TakenAt, double ExposureSeconds, double FNumber,
+    int Iso);
 
 /// <summary>How the samples of a file are meant.</summary>
-internal sealed record TiffLayout(int Width, int Height, int Bands, int BytesPerSample, bool Float, double PixelsPerInch, byte[]? Icc = null, ExifFacts? Exif = null);
+internal sealed record TiffLayout(int Width, int Height, int Bands, int BytesPerSample, bool Float, double PixelsPerInch,
+    byte[]? Icc = null, ExifFacts? Exif = null);
 
 /// <summary>
-/// An uncompressed little-endian TIFF 6.0 file, one strip a row block, written row by row from any thread: each row has its fixed place, so rows
+/// An uncompressed little-endian TIFF 6.0 file, one strip a row block, written row by row from any thread: each row has its fixed place,
+/// so rows
 /// may come in any order. The file appears under its name only when <see cref="Commit"/> is called; otherwise nothing is left.
 /// </summary>
 internal sealed class TiffFile : IDisposable
@@ -55,7 +58,8 @@ internal sealed class TiffFile : IDisposable
     }
 }
 
-/// <summary>The bytes before the pixels: header, directory, the values that do not fit into it. TIFF 6.0 sections 2 and 8; EXIF 2.3 for its own directory.</summary>
+/// <summary>The bytes before the pixels: header, directory, the values that do not fit into it. TIFF 6.0 sections 2 and 8; EXIF 2.3 for
+/// its own directory.</summary>
 internal static class TiffHeader
 {
     private const int Short = 3, Long = 4, Rational = 5, Ascii = 2, Undefined = 7;
@@ -64,7 +68,8 @@ internal static class TiffHeader
     {
         const int rowsPerStrip = 64;
         var strips = (t.Height + rowsPerStrip - 1) / rowsPerStrip;
-        var lengths = Enumerable.Range(0, strips).Select(s => (uint)(rowBytes * Math.Min(rowsPerStrip, t.Height - s * rowsPerStrip))).ToArray();
+        var lengths = Enumerable.Range(0, strips).Select(s => (uint)(rowBytes * Math.Min(rowsPerStrip, t.Height - s
+            * rowsPerStrip))).ToArray();
         // The strips' offsets depend on the header's own length, which does not depend on them: build twice.
         var size = Assemble(t, rowsPerStrip, new uint[strips], lengths).Length;
         var offsets = Enumerable.Range(0, strips).Select(s => (uint)(size + (long)s * rowsPerStrip * rowBytes)).ToArray();
@@ -77,14 +82,16 @@ internal static class TiffHeader
         {
             new(256, Long, Longs((uint)t.Width)), new(257, Long, Longs((uint)t.Height)),
             new(258, Short, Shorts([.. Enumerable.Repeat((ushort)(8 * t.BytesPerSample), t.Bands)])), new(259, Short, Shorts(1)),
-            new(262, Short, Shorts((ushort)(t.Bands == 3 ? 2 : 1))), new(273, Long, Longs(offsets)), new(277, Short, Shorts((ushort)t.Bands)),
+            new(262, Short, Shorts((ushort)(t.Bands == 3 ? 2 : 1))), new(273, Long, Longs(offsets)),
+                new(277, Short, Shorts((ushort)t.Bands)),
             new(278, Long, Longs((uint)rowsPerStrip)), new(279, Long, Longs(lengths)), new(282, Rational, Ratio(t.PixelsPerInch)),
             new(283, Rational, Ratio(t.PixelsPerInch)), new(284, Short, Shorts(1)), new(296, Short, Shorts(2)),
             new(339, Short, Shorts([.. Enumerable.Repeat((ushort)(t.Float ? 3 : 1), t.Bands)])),
         };
         if (t.Icc is { } icc) entries.Add(new(34675, Undefined, icc));
         if (t.Exif is not { } x) return Directory(entries, 8, true);
-        entries.AddRange([new(270, Ascii, Text(x.Description)), new(271, Ascii, Text(x.Maker)), new(272, Ascii, Text(x.Model)), new(306, Ascii, Stamp(x.TakenAt))]);
+        entries.AddRange([new(270, Ascii, Text(x.Description)), new(271, Ascii, Text(x.Maker)), new(272, Ascii, Text(x.Model)),
+            new(306, Ascii, Stamp(x.TakenAt))]);
         var main = Directory([.. entries, new(34665, Long, Longs(0))], 8, true);
         var withPointer = Directory([.. entries, new(34665, Long, Longs((uint)main.Length))], 8, true);
         return [.. withPointer, .. Directory(ExifEntries(x), main.Length, false)];

@@ -2,7 +2,8 @@ using System.Runtime.CompilerServices;
 
 namespace Sandarac.Specimen.Randomness;
 
-/// <summary>Smooth random fields: value noise on an integer lattice with quintic fade (K. Perlin, Improving Noise, SIGGRAPH 2002, for the fade).</summary>
+/// <summary>Smooth random fields: value noise on an integer lattice with quintic fade (K. Perlin, Improving Noise, SIGGRAPH 2002, for the
+/// fade).</summary>
 internal static class Noise
 {
     /// <summary>Value noise in [-1, 1], lattice spacing 1.</summary>

@@ -39,7 +39,8 @@ internal static class HandTraces
     public static Mask Print(Canvas canvas, int seed, ParallelOptions options)
     {
         var grid = canvas.Grid;
-        var mask = Mask.From("fingerprint", "carbon left by the ridges of a finger in wet paint", grid, options, i => Ridges(grid.X(i % grid.Width), grid.Y(i / grid.Width), seed));
+        var mask = Mask.From("fingerprint", "carbon left by the ridges of a finger in wet paint", grid, options, i =>
+            Ridges(grid.X(i % grid.Width), grid.Y(i / grid.Width), seed));
         canvas.ForRows(options, row =>
         {
             for (var i = row * grid.Width; i < (row + 1) * grid.Width; i++)
@@ -50,7 +51,8 @@ internal static class HandTraces
                 // Wet paint of the colour around closes over it: nearly hidden in daylight, transparent in infrared.
                 var near = Pad(x, y, 1.5f);
                 var k = Bodies.Ochre.S * (Vector128<float>.One - r) * (Vector128<float>.One - r) / (2f * r);
-                if (near > 0) canvas.Lay(i, k.WithElement(3, Bodies.Ochre.K[3]), Bodies.Ochre, near * (26 + 7 * Noise.At(seed + 115, x / 7, y / 1.2f)));
+                if (near > 0) canvas.Lay(i, k.WithElement(3, Bodies.Ochre.K[3]), Bodies.Ochre, near
+                    * (26 + 7 * Noise.At(seed + 115, x / 7, y / 1.2f)));
             }
         });
         return mask;
@@ -66,7 +68,8 @@ internal static class HandTraces
             var t = Vector2.Dot(at - from, along) / along.LengthSquared();
             if (t is < 0 or > 1) continue;
             var off = Vector2.Distance(at, from + t * along) / (width / 2);
-            var chatter = 0.72f + 0.30f * Noise.Along(seed + 111, 1, t * along.Length() / 3) + 0.35f * Noise.Along(seed + 112, (int)(off * 9), t * 7);
+            var chatter = 0.72f + 0.30f * Noise.Along(seed + 111, 1, t * along.Length() / 3) + 0.35f
+                * Noise.Along(seed + 112, (int)(off * 9), t * 7);
             most = Math.Max(most, (1 - Shape.Step(0.9f, 1.02f, off)) * Math.Clamp(chatter, 0, 0.95f));
         }
         return most;

@@ -3,7 +3,8 @@ using Sandarac.Specimen.Randomness;
 
 namespace Sandarac.Specimen.Scene;
 
-/// <summary>What the painter looks at: a ferry lying on tidal flats under a broken sky, light from the upper left. Positions in mm on the plane.</summary>
+/// <summary>What the painter looks at: a ferry lying on tidal flats under a broken sky, light from the upper left. Positions in mm on the
+/// plane.</summary>
 internal sealed class Motif(int seed)
 {
     /// <summary>Height of the horizon below the upper edge, mm.</summary>
@@ -18,7 +19,8 @@ internal sealed class Motif(int seed)
     private static readonly (float X, float Y, float Rx, float Ry, float Weight)[] Masses =
     [
         (388, 92, 92, 52, 1.15f), (330, 128, 88, 34, 1.0f), (455, 132, 80, 36, 1.0f), (372, 52, 48, 30, 0.8f),
-        (96, 148, 96, 24, 0.9f), (176, 166, 86, 17, 0.8f), (60, 40, 70, 14, 0.45f), (200, 62, 66, 12, 0.40f), (150, 203, 120, 7, 0.42f), (440, 200, 80, 7, 0.45f),
+        (96, 148, 96, 24, 0.9f), (176, 166, 86, 17, 0.8f), (60, 40, 70, 14, 0.45f), (200, 62, 66, 12, 0.40f), (150, 203, 120, 7, 0.42f),
+            (440, 200, 80, 7, 0.45f),
     ];
 
     /// <summary>How deep in cloud a place is: below 0 open sky, 1 the middle of a mass.</summary>
@@ -45,7 +47,8 @@ internal sealed class Motif(int seed)
     /// <summary>Direction along a cloud's contour, radians.</summary>
     public float CloudContour(Vector2 p)
     {
-        var (gx, gy) = (Cloud(p + new Vector2(5, 0)) - Cloud(p - new Vector2(5, 0)), Cloud(p + new Vector2(0, 5)) - Cloud(p - new Vector2(0, 5)));
+        var (gx, gy) = (Cloud(p + new Vector2(5, 0)) - Cloud(p - new Vector2(5, 0)), Cloud(p + new Vector2(0, 5))
+            - Cloud(p - new Vector2(0, 5)));
         return MathF.Atan2(gx + 1e-3f, -gy - 0.02f);
     }
 
@@ -79,7 +82,8 @@ internal sealed class Motif(int seed)
         var front = 0.50f * MathF.Exp(-MathF.Pow((p.Y - 352) / 15, 2) - MathF.Pow((p.X - 330) / 120, 2));
         var (left, top, right, bottom) = DrawnPassages.Skiff;
         // The skiff's cover stays sand: no water was painted there.
-        var skiff = Shape.Step(left - 18, left, p.X) * (1 - Shape.Step(right, right + 18, p.X)) * Shape.Step(top - 8, top, p.Y) * (1 - Shape.Step(bottom, bottom + 8, p.Y));
+        var skiff = Shape.Step(left - 18, left, p.X) * (1 - Shape.Step(right, right + 18, p.X)) * Shape.Step(top - 8, top, p.Y)
+            * (1 - Shape.Step(bottom, bottom + 8, p.Y));
         return -0.8f * skiff + Noise.Fractal(seed + 29, p.X * (0.010f + 0.004f * depth), 3.4f * depth, 3) - 0.20f + channel + front;
     }
 

@@ -36,7 +36,8 @@ internal sealed class Hand(int seed, int purpose)
         foreach (var i in order)
         {
             var jitter = new Vector2((float)_dice.Between(-0.5, 0.5), (float)_dice.Between(-0.5, 0.5));
-            var at = new Vector2(area.Left + (i % columns + 0.5f + jitter.X) * spacing.X, area.Top + (i / columns + 0.5f + jitter.Y) * spacing.Y);
+            var at = new Vector2(area.Left + (i % columns + 0.5f + jitter.X) * spacing.X, area.Top + (i / columns + 0.5f + jitter.Y)
+                * spacing.Y);
             if (mark(at) is { } m) Add(Paths.Follow(at, m.Length, m.Direction, Math.Max(1, m.How.WidthMm / 4)), m.Paint, m.How);
         }
     }

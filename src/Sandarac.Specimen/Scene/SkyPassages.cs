@@ -15,7 +15,8 @@ internal sealed class SkyPassages(Motif motif, int seed)
         var hand = new Hand(seed, 101);
         var how = new Handling { WidthMm = 15, LoadUm = 15, RunOutMm = 80, Furrow = 0.6f, Streak = 0.14f, PickUp = 0.15f };
         hand.Cover(Sky, (20, 7.5f), p => hand.Dice.Next() < 0.05 ? null : new Mark(
-            (float)hand.Dice.Between(34, 72), q => -0.30f + 0.5f * Noise.Fractal(seed + 41, q.X / 90, q.Y / 60, 2), SkyPaint(Motif.OpenSky(p), ref hand.Dice),
+            (float)hand.Dice.Between(34, 72), q => -0.30f + 0.5f * Noise.Fractal(seed + 41, q.X / 90, q.Y / 60, 2),
+                SkyPaint(Motif.OpenSky(p), ref hand.Dice),
             how with { LoadUm = (float)hand.Dice.Between(9, 20), WidthMm = (float)hand.Dice.Between(11, 17) }));
         return new Passage("sky lay-in", "thin first colour of the sky, priming left open between marks", hand.Strokes);
     }
@@ -37,7 +38,8 @@ internal sealed class SkyPassages(Motif motif, int seed)
     public Passage Lights()
     {
         var hand = new Hand(seed, 103);
-        var how = new Handling { WidthMm = 5.5f, LoadUm = 75, RunOutMm = 32, Furrow = 0.75f, Streak = 0.08f, PickUp = 0.12f, SideRidge = 0.8f, PauseMm = 14 };
+        var how = new Handling { WidthMm = 5.5f, LoadUm = 75, RunOutMm = 32, Furrow = 0.75f, Streak = 0.08f, PickUp = 0.12f,
+            SideRidge = 0.8f, PauseMm = 14 };
         hand.Cover(Sky, (7.5f, 4.2f), p =>
         {
             var light = motif.CloudLight(p);

@@ -15,17 +15,22 @@ internal sealed record Grain(string Body, float FineUm, float CoarseUm, float Fi
 {
     private static readonly Grain[] All =
     [
-        new("chalk in glue", 3.2f, 14, 0.42f, 0xEFE9DC, 0.3f), new("lead white", 1.6f, 9, 0.45f, 0xFAF6EA, 0.2f), new("yellow ochre", 2.4f, 8, 0.30f, 0xB0792F, 0.4f),
-        new("umber", 2.2f, 8, 0.30f, 0x5A3D22, 0.5f), new("red earth", 2.2f, 7, 0.30f, 0x8F3B22, 0.4f), new("bone black", 2.6f, 10, 0.25f, 0x15120F, 0.9f),
-        new("smalt", 7, 22, 0.40f, 0x4E6FA8, 1), new("vermilion", 2.4f, 7, 0.35f, 0xC63A26, 0.5f), new("madder lake", 4, 12, 0.35f, 0xA83A48, 0.2f),
-        new("lead-tin yellow", 2.8f, 10, 0.40f, 0xEAD67C, 0.3f), new("carbon black", 3, 14, 0.45f, 0x0E0D0C, 1), new("retouching, modern", 1.8f, 4, 0.35f, 0xE8E6E0, 0.2f),
+        new("chalk in glue", 3.2f, 14, 0.42f, 0xEFE9DC, 0.3f), new("lead white", 1.6f, 9, 0.45f, 0xFAF6EA, 0.2f),
+            new("yellow ochre", 2.4f, 8, 0.30f, 0xB0792F, 0.4f),
+        new("umber", 2.2f, 8, 0.30f, 0x5A3D22, 0.5f), new("red earth", 2.2f, 7, 0.30f, 0x8F3B22, 0.4f),
+            new("bone black", 2.6f, 10, 0.25f, 0x15120F, 0.9f),
+        new("smalt", 7, 22, 0.40f, 0x4E6FA8, 1), new("vermilion", 2.4f, 7, 0.35f, 0xC63A26, 0.5f),
+            new("madder lake", 4, 12, 0.35f, 0xA83A48, 0.2f),
+        new("lead-tin yellow", 2.8f, 10, 0.40f, 0xEAD67C, 0.3f), new("carbon black", 3, 14, 0.45f, 0x0E0D0C, 1),
+            new("retouching, modern", 1.8f, 4, 0.35f, 0xE8E6E0, 0.2f),
     ];
 
     public static Grain? Of(string body) => All.FirstOrDefault(g => g.Body == body);
 }
 
 /// <summary>One particle: an ellipse with an uneven rim.</summary>
-internal sealed record Particle(int Layer, string Body, float X, float Y, float DiameterUm, float Aspect, float AngleDegrees, float Shade, int Rim)
+internal sealed record Particle(int Layer, string Body, float X, float Y, float DiameterUm, float Aspect, float AngleDegrees, float Shade,
+    int Rim)
 {
     /// <summary>Below 1 inside, at an offset (um) from its centre.</summary>
     public float Reach(float dx, float dy, float angular)
@@ -47,7 +52,8 @@ internal static class Strewing
         {
             var (layer, under) = (stack.Layers[n], n > 0 ? stack.Layers[n - 1].Top : stack.Floor);
             foreach (var (body, share) in layer.Note.Paint.Recipe)
-                if (Grain.Of(body) is { } grain) Strew(particles, n, grain, share, layer.Top, under, new Dice(seed, 3000 + 40 * n + grain.Body.Length));
+                if (Grain.Of(body) is { } grain) Strew(particles, n, grain, share, layer.Top, under,
+                    new Dice(seed, 3000 + 40 * n + grain.Body.Length));
         }
         return particles;
     }
@@ -65,7 +71,8 @@ internal static class Strewing
             var (across, up) = (dice.Next(), dice.Next());
             if (high <= low) continue;
             into.Add(new Particle(layer, grain.Body, (column + (float)across) * Stack.StepUm, low + (float)up * (high - low), diameter,
-                (float)dice.Between(1, 1.4 + grain.Angular), (float)dice.Between(0, 180), (float)dice.Bell(1, 0.16), (int)dice.Between(0, 1e6)));
+                (float)dice.Between(1, 1.4 + grain.Angular), (float)dice.Between(0, 180), (float)dice.Bell(1, 0.16),
+                    (int)dice.Between(0, 1e6)));
         }
     }
 

@@ -5,7 +5,8 @@ using Sandarac.Specimen.Randomness;
 
 namespace Sandarac.Specimen.Sections;
 
-/// <summary>The polished section as two images of 0.25 um a pixel: what it reflects in dark field, and how it luminesces under 365 nm.</summary>
+/// <summary>The polished section as two images of 0.25 um a pixel: what it reflects in dark field, and how it luminesces under 365
+/// nm.</summary>
 internal sealed class Micrograph
 {
     public const float UmPerPixel = 0.25f;
@@ -13,7 +14,8 @@ internal sealed class Micrograph
     public const float ResinAboveUm = 55;
 
     private const float ResinBelowUm = 40;
-    private static readonly Vector128<float> ResinVisible = Vector128.Create(0.30f, 0.30f, 0.285f, 0), ResinGlow = Vector128.Create(0.055f, 0.075f, 0.125f, 0);
+    private static readonly Vector128<float> ResinVisible = Vector128.Create(0.30f, 0.30f, 0.285f, 0),
+        ResinGlow = Vector128.Create(0.055f, 0.075f, 0.125f, 0);
     private const byte Outside = 255;
     private readonly int _seed;
     private readonly byte[] _layerOf;
@@ -57,7 +59,8 @@ internal sealed class Micrograph
         }
     }
 
-    /// <summary>Medium and unresolved fines: the layer's own colour, a little deeper than its surface. Varnish is a dark clear film.</summary>
+    /// <summary>Medium and unresolved fines: the layer's own colour, a little deeper than its surface. Varnish is a dark clear
+    /// film.</summary>
     private static (Vector128<float> Visible, Vector128<float> Glow) Matrix(StackLayer layer) => layer.Note.Name switch
     {
         "aged varnish" => (Vector128.Create(0.150f, 0.105f, 0.050f, 0), Resin.Aged.Luminescence),

@@ -34,8 +34,10 @@ internal sealed class SectionSession(SpecimenSettings settings, Painted painted,
     {
         var exposure = new Exposure
         {
-            FileName = name, Light = "XSEC", Subject = "Sample", PixelsPerInch = PixelsPerInch, Gain = gain, BlurPixels = 1.1f, Vignette = 0.03f, FullWell = 20_000,
-            Pose = new Pose(view?.Width ?? 1, view?.Height ?? 1, new HomographyMap([0.001 * Micrograph.UmPerPixel, 0, 0, 0, 0.001 * Micrograph.UmPerPixel, 0, 0, 0, 1])),
+            FileName = name, Light = "XSEC", Subject = "Sample", PixelsPerInch = PixelsPerInch, Gain = gain, BlurPixels = 1.1f,
+                Vignette = 0.03f, FullWell = 20_000,
+            Pose = new Pose(view?.Width ?? 1, view?.Height ?? 1, new HomographyMap([0.001 * Micrograph.UmPerPixel, 0, 0, 0, 0.001
+                * Micrograph.UmPerPixel, 0, 0, 0, 1])),
             Exif = new ExifFacts("Brackwater", "Microscope M4", $"Section {site.Name}, {how}, {Micrograph.UmPerPixel} um per pixel",
                 new DateTime(2024, 3, 14, 10 + n, name.Contains("UV", StringComparison.Ordinal) ? 25 : 20, 0), 0.5, 1, 100),
         };

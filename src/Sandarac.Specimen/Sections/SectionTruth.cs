@@ -32,7 +32,8 @@ internal static class SectionTruth
             }),
             particles = particles.Where(p => p.DiameterUm >= SmallestListedUm).Select(p => new
             {
-                layer = p.Layer + 1, body = p.Body, x = Math.Round(p.X, 2), y = Math.Round(top - p.Y, 2), diameter = Math.Round(p.DiameterUm, 2),
+                layer = p.Layer + 1, body = p.Body, x = Math.Round(p.X, 2), y = Math.Round(top - p.Y, 2),
+                    diameter = Math.Round(p.DiameterUm, 2),
                 aspect = Math.Round(p.Aspect, 2), angle = Math.Round(p.AngleDegrees, 1),
             }),
         });

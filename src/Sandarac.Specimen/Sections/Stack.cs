@@ -10,7 +10,8 @@ namespace Sandarac.Specimen.Sections;
 internal sealed record StackLayer(LayerNote Note, SiteLayer At, float[] Top);
 
 /// <summary>
-/// The layers at a site from the ground upward, their boundaries drawn out between the plane's readings with the unevenness that only a microscope shows. The plane's
+/// The layers at a site from the ground upward, their boundaries drawn out between the plane's readings with the unevenness that only a
+/// microscope shows. The plane's
 /// thicknesses stay the mean of what is drawn.
 /// </summary>
 internal sealed class Stack
@@ -23,7 +24,8 @@ internal sealed class Stack
     public Stack(SectionSite site, IReadOnlyList<LayerNote> notes, IReadOnlyList<SiteLayer> readings, int seed)
     {
         Columns = (int)(1000 * SectionSite.LengthMm / StepUm) + 1;
-        Base = [.. Enumerable.Range(0, Columns).Select(c => 14 * Noise.Fractal(seed + 201, c * StepUm / 90, site.X, 3) + 9 * Noise.Along(seed, 5, c * StepUm / 25))];
+        Base = [.. Enumerable.Range(0, Columns).Select(c => 14 * Noise.Fractal(seed + 201, c * StepUm / 90, site.X, 3) + 9
+            * Noise.Along(seed, 5, c * StepUm / 25))];
         var under = Enumerable.Range(0, Columns).Select(c => Tilt(c)).ToArray();
         Floor = [.. under];
         for (var n = 0; n < notes.Count; n++)

@@ -7,7 +7,8 @@ using Sandarac.Specimen.Randomness;
 namespace Sandarac.Specimen.Strokes;
 
 /// <summary>
-/// The bristles of one mark: each has its own load, start and end, and its own paint, which changes along the path as it takes up what lies beneath.
+/// The bristles of one mark: each has its own load, start and end, and its own paint, which changes along the path as it takes up what
+/// lies beneath.
 /// Built before the mark is laid, so that a mark never feeds on itself.
 /// </summary>
 internal sealed class Bristles
@@ -62,7 +63,8 @@ internal sealed class Bristles
     /// <summary>Half the width of the mark as drawn, mm.</summary>
     public float HalfWidth { get; }
 
-    /// <summary>Place across the tuft of a place across the path: the tuft spreads as it is pressed down, narrows as it lifts, and the hand wavers.</summary>
+    /// <summary>Place across the tuft of a place across the path: the tuft spreads as it is pressed down, narrows as it lifts, and the
+    /// hand wavers.</summary>
     public float Across(float s, float v)
     {
         var pressed = 0.62f + 0.38f * Math.Min(1, s / _open);
@@ -78,13 +80,15 @@ internal sealed class Bristles
         var i = Math.Clamp((int)across, 0, Count - 1);
         var f = across - i;
         var near = f < 0.5f ? i : i + 1;
-        var lift = Math.Min(Shape.Step(_start[near] - 1.2f, _start[near] + 0.6f, s), 1 - Shape.Step(_end[near] - 1.5f, _end[near] + 0.5f, s));
+        var lift = Math.Min(Shape.Step(_start[near] - 1.2f, _start[near] + 0.6f, s), 1
+            - Shape.Step(_end[near] - 1.5f, _end[near] + 0.5f, s));
         if (lift <= 0) return 0;
         var left = 1 - s / (_runOut[i] + f * (_runOut[i + 1] - _runOut[i]));
         var clumps = Noise.Along(_stream, near, s * 0.22f);
         left += 0.25f * clumps;
         if (left <= 0) return 0;
-        var dry = left < 0.35f ? Shape.Step(0.62f - 1.6f * left, 0.92f - 1.6f * left, 0.5f + 0.5f * Noise.At(_stream + 1, s * 0.55f, across * 0.9f)) : 1;
+        var dry = left < 0.35f ? Shape.Step(0.62f - 1.6f * left, 0.92f - 1.6f * left, 0.5f + 0.5f
+            * Noise.At(_stream + 1, s * 0.55f, across * 0.9f)) : 1;
         var load = (_load[i] + f * (_load[i + 1] - _load[i])) * (1 + 0.2f * clumps);
         var ridge = 1 + _furrow * 0.55f * (f * (1 - f) * 4 - 0.6f);
         var edge = MathF.Abs(v);
@@ -128,7 +132,8 @@ internal sealed class Bristles
         return [.. pauses];
     }
 
-    /// <summary>Each bristle starts with its own mixture and drifts towards the colour it passes over. What lies beneath is known by its reflectance only, so
+    /// <summary>Each bristle starts with its own mixture and drifts towards the colour it passes over. What lies beneath is known by its
+    /// reflectance only, so
     /// it is taken up as a paint of the same scattering that would look like it: a stated simplification.</summary>
     private Vector128<float>[] TakeUp(Canvas canvas, float[] arc, Vector2[] normals)
     {

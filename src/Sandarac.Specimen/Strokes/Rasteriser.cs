@@ -3,7 +3,8 @@ using Sandarac.Specimen.Layers;
 
 namespace Sandarac.Specimen.Strokes;
 
-/// <summary>Lays one mark on the canvas. The path is a chain of quads that meet at the joints' bisectors, so that nearly every pixel under the brush belongs to
+/// <summary>Lays one mark on the canvas. The path is a chain of quads that meet at the joints' bisectors, so that nearly every pixel under
+/// the brush belongs to
 /// exactly one of them and gets its place along the path and across it.</summary>
 internal static class Rasteriser
 {

@@ -3,7 +3,8 @@ using Sandarac.Specimen.Layers;
 namespace Sandarac.Specimen.Strokes;
 
 /// <summary>
-/// Lays many marks in their order, on several threads: a mark waits for every earlier one whose box it touches, so the canvas is the same as if they had
+/// Lays many marks in their order, on several threads: a mark waits for every earlier one whose box it touches, so the canvas is the same
+/// as if they had
 /// been laid one after another.
 /// </summary>
 internal static class Schedule

@@ -5,7 +5,8 @@ using Sandarac.Specimen.Randomness;
 
 namespace Sandarac.Specimen.Support;
 
-/// <summary>An oak board, grain across, rings seen on the face as long flames; planed to 8 mm, a little convex, with a cradle glued to its back.</summary>
+/// <summary>An oak board, grain across, rings seen on the face as long flames; planed to 8 mm, a little convex, with a cradle glued to its
+/// back.</summary>
 internal sealed class PanelBuild(int seed)
 {
     /// <summary>Oak, dry, per um: some 0.5 per cm at the tube's effective energy.</summary>
@@ -42,7 +43,8 @@ internal sealed class PanelBuild(int seed)
         return 1.4f * phase * phase - 0.6f + 0.35f * pores;
     }
 
-    /// <summary>Thickness (um) of the cradle behind a place: three fixed bars along the grain, four sliding battens across that run through them.</summary>
+    /// <summary>Thickness (um) of the cradle behind a place: three fixed bars along the grain, four sliding battens across that run
+    /// through them.</summary>
     public static float Cradle(float x, float y)
     {
         var sum = 0f;
@@ -82,6 +84,7 @@ internal static class Ground
     {
         var paint = Bodies.Ochre.Mixed(Bodies.Umber, 0.35f).Tinted(0x856C54);
         for (var column = 0; column < canvas.Grid.Width; column++)
-            canvas.Lay(row * canvas.Grid.Width + column, paint, 5 + 2 * Noise.At(seed + 74, canvas.Grid.X(column) / 60, canvas.Grid.Y(row) / 2.2f));
+            canvas.Lay(row * canvas.Grid.Width + column, paint, 5 + 2 * Noise.At(seed + 74, canvas.Grid.X(column) / 60, canvas.Grid.Y(row)
+                / 2.2f));
     });
 }

@@ -3,7 +3,8 @@ using Sandarac.Specimen.Output;
 
 namespace Sandarac.Specimen.Truth;
 
-/// <summary>One layer's thickness and coverage, averaged over square cells of about 0.4 mm so that two dozen layers stay small on disk.</summary>
+/// <summary>One layer's thickness and coverage, averaged over square cells of about 0.4 mm so that two dozen layers stay small on
+/// disk.</summary>
 internal sealed class LayerMap
 {
     private readonly int _step, _width, _height;

@@ -25,7 +25,8 @@ internal static class TruthFolder
         WholeFile.WriteJson(Path.Combine(folder, "masks.json"), new
         {
             mmPerPixel = grid.MmPerPixel, width = grid.Width, height = grid.Height,
-            masks = painted.Masks.Select(m => new { file = "masks/" + FileName(m.Name), name = m.Name, meaning = m.Meaning, areaMm2 = Math.Round(Area(m, grid), 2) }),
+            masks = painted.Masks.Select(m => new { file = "masks/" + FileName(m.Name), name = m.Name, meaning = m.Meaning,
+                areaMm2 = Math.Round(Area(m, grid), 2) }),
         });
         WriteLayers(painted, folder);
     }
@@ -35,13 +36,15 @@ internal static class TruthFolder
     {
         WholeFile.WriteJson(Path.Combine(folder, "poses.json"), new
         {
-            plane = new { widthMm = SpecimenPainting.WidthMm, heightMm = SpecimenPainting.HeightMm, mmPerPixel = painted.Canvas.Grid.MmPerPixel },
+            plane = new { widthMm = SpecimenPainting.WidthMm, heightMm = SpecimenPainting.HeightMm,
+                mmPerPixel = painted.Canvas.Grid.MmPerPixel },
             seed = settings.Seed, pixelsPerInch = settings.PixelsPerInch, photographs = taken.Select(PoseOf),
         });
         WholeFile.WriteJson(Path.Combine(folder, "chart.json"), new
         {
             source = "colours chosen for this specimen; no maker's chart", illuminant = "D50", observer = "2 degrees",
-            patches = Chart.Patches.Select((p, n) => new { n = n + 1, lab = new[] { p.L, p.A, p.B }, leftMm = Chart.Box(n).X, topMm = Chart.Box(n).Y, sideMm = Chart.Box(n).Side }),
+            patches = Chart.Patches.Select((p, n) => new { n = n + 1, lab = new[] { p.L, p.A, p.B }, leftMm = Chart.Box(n).X,
+                topMm = Chart.Box(n).Y, sideMm = Chart.Box(n).Side }),
             scale = new { zeroXMm = Chart.Scale.X, topMm = Chart.Scale.Y, lengthMm = Chart.Scale.LengthMm, tickMm = 1 },
         });
         WholeFile.WriteText(Path.Combine(folder, "README.md"), TruthReadme.Text);
@@ -52,26 +55,33 @@ internal static class TruthFolder
         cellMm = painted.Canvas.Grid.MmPerPixel * LayerMap.StepFor(painted.Canvas.Grid),
         layers = painted.Layers.Select(l => new
         {
-            number = l.Number, name = l.Name, meaning = l.Meaning, coveredShare = Math.Round(l.CoveredShare, 5), meanUm = Math.Round(l.MeanUm, 3), maxUm = Math.Round(l.MaxUm, 2),
+            number = l.Number, name = l.Name, meaning = l.Meaning, coveredShare = Math.Round(l.CoveredShare, 5),
+                meanUm = Math.Round(l.MeanUm, 3), maxUm = Math.Round(l.MaxUm, 2),
             paint = new
             {
                 recipe = l.Paint.Recipe.Select(r => new { body = r.Body, share = Math.Round(r.Share, 3) }),
                 bands = Bands,
-                absorptionPerUm = Four(i => l.Paint.K[i]), scatteringPerUm = Four(i => l.Paint.S[i]), thickLayerReflectance = Four(i => l.Paint.Masstone(i)),
-                luminescenceRgb = Four(i => l.Paint.Luminescence[i])[..3], uvAbsorptionPerUm = l.Paint.UvOpacity, xrayAttenuationPerUm = l.Paint.XrayPerUm,
+                absorptionPerUm = Four(i => l.Paint.K[i]), scatteringPerUm = Four(i => l.Paint.S[i]),
+                    thickLayerReflectance = Four(i => l.Paint.Masstone(i)),
+                luminescenceRgb = Four(i => l.Paint.Luminescence[i])[..3], uvAbsorptionPerUm = l.Paint.UvOpacity,
+                    xrayAttenuationPerUm = l.Paint.XrayPerUm,
             },
             sites = painted.Sites.ToDictionary(s => s.Key.Name, s => Math.Round(s.Value[l.Number - 1].Um.Average(), 3)),
         }),
-        fingerprint = new { xMm = HandTraces.Finger.Centre.X, yMm = HandTraces.Finger.Centre.Y, halfWidthMm = HandTraces.Finger.Rx, halfHeightMm = HandTraces.Finger.Ry },
+        fingerprint = new { xMm = HandTraces.Finger.Centre.X, yMm = HandTraces.Finger.Centre.Y, halfWidthMm = HandTraces.Finger.Rx,
+            halfHeightMm = HandTraces.Finger.Ry },
         visibleLeakInLuminescence = Four(i => Lights.Leak[i])[..3],
     });
 
     private static object PoseOf(Exposure e) => new
     {
-        file = e.FileName, light = e.Light, subject = e.Subject, width = e.Pose.Width, height = e.Pose.Height, pixelsPerInch = e.PixelsPerInch,
-        pixelToPlane = e.Pose.Map.PixelToPlane, centre = new[] { e.Pose.Map.Centre.X, e.Pose.Map.Centre.Y }, radius = e.Pose.Map.Radius, k1 = e.Pose.Map.K1, k2 = e.Pose.Map.K2,
+        file = e.FileName, light = e.Light, subject = e.Subject, width = e.Pose.Width, height = e.Pose.Height,
+            pixelsPerInch = e.PixelsPerInch,
+        pixelToPlane = e.Pose.Map.PixelToPlane, centre = new[] { e.Pose.Map.Centre.X, e.Pose.Map.Centre.Y }, radius = e.Pose.Map.Radius,
+            k1 = e.Pose.Map.K1, k2 = e.Pose.Map.K2,
         corners = e.Pose.Corners.Select(c => new[] { c.X, c.Y }), lampAzimuthDeg = e.LampAzimuth, lampElevationDeg = e.LampElevation,
-        gain = e.Gain, vignette = e.Vignette, blurPixels = e.BlurPixels, fullWellElectrons = e.FullWell, readNoiseElectrons = e.ReadNoise, colourMatrix = e.ColourMatrix,
+        gain = e.Gain, vignette = e.Vignette, blurPixels = e.BlurPixels, fullWellElectrons = e.FullWell, readNoiseElectrons = e.ReadNoise,
+            colourMatrix = e.ColourMatrix,
         lampFallOffAtCorners = Pose.PlaneCorners.Select(c => Math.Round(e.Lamps((float)c.X, (float)c.Y), 4)),
     };
 
@@ -83,10 +93,12 @@ internal static class TruthFolder
 
     private static void Write<T>(string path, T[] data, PlaneGrid grid, int bytes) where T : unmanaged
     {
-        using var file = new TiffFile(path, new TiffLayout(grid.Width, grid.Height, 1, bytes, typeof(T) == typeof(float), 25.4 / grid.MmPerPixel));
+        using var file = new TiffFile(path, new TiffLayout(grid.Width, grid.Height, 1, bytes, typeof(T) == typeof(float), 25.4
+            / grid.MmPerPixel));
         // In blocks: a span of bytes holds 2 GB at most.
         const int rows = 256;
-        for (var y = 0; y < grid.Height; y += rows) file.WriteRows<T>(y, data.AsSpan(y * grid.Width, Math.Min(rows, grid.Height - y) * grid.Width));
+        for (var y = 0; y < grid.Height; y += rows) file.WriteRows<T>(y, data.AsSpan(y * grid.Width, Math.Min(rows, grid.Height - y)
+            * grid.Width));
         file.Commit();
     }
 }

@@ -13,7 +13,8 @@ public sealed class DrawnSpecimen : IDisposable
 
     private readonly Dictionary<string, Plane[]> _read = [];
 
-    public DrawnSpecimen() => SpecimenDrawing.Draw(new SpecimenSettings(PixelsPerInch, Threads: 2, WithCsv: true), Folder, null, TestContext.Current.CancellationToken);
+    public DrawnSpecimen() => SpecimenDrawing.Draw(new SpecimenSettings(PixelsPerInch, Threads: 2, WithCsv: true), Folder, null,
+        TestContext.Current.CancellationToken);
 
     public string Folder { get; } = Directory.CreateTempSubdirectory("sandarac-specimen-").FullName;
 
@@ -36,10 +37,12 @@ public sealed class DrawnSpecimen : IDisposable
         var p = Json("poses.json").GetProperty("photographs").EnumerateArray().Single(e => e.GetProperty("file").GetString() == name);
         double[] h = [.. p.GetProperty("pixelToPlane").EnumerateArray().Select(v => v.GetDouble())];
         var c = p.GetProperty("centre");
-        return new HomographyMap(h, new Point2(c[0].GetDouble(), c[1].GetDouble()), p.GetProperty("radius").GetDouble(), p.GetProperty("k1").GetDouble(), p.GetProperty("k2").GetDouble());
+        return new HomographyMap(h, new Point2(c[0].GetDouble(), c[1].GetDouble()), p.GetProperty("radius").GetDouble(),
+            p.GetProperty("k1").GetDouble(), p.GetProperty("k2").GetDouble());
     }
 
-    /// <summary>Mean linear signal, relative to the flat-field frame when there is one, over the places (mm) that <paramref name="wanted"/> chooses.</summary>
+    /// <summary>Mean linear signal, relative to the flat-field frame when there is one, over the places (mm) that <paramref
+    /// name="wanted"/> chooses.</summary>
     public double Mean(string name, string? flat, int band, Func<double, double, bool> wanted)
     {
         var (image, under, map) = (Read(Photograph(name))[band], flat is null ? null : Read(Photograph(flat))[band], Pose(name));

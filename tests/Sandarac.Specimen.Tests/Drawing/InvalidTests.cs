@@ -13,7 +13,8 @@ public class InvalidTests
     public void A_resolution_out_of_range_is_refused(double ppi)
     {
         using var folder = new Folder();
-        var problem = Assert.Throws<InputProblem>(() => SpecimenDrawing.Draw(new SpecimenSettings(ppi), folder.Path, null, TestContext.Current.CancellationToken));
+        var problem = Assert.Throws<InputProblem>(() => SpecimenDrawing.Draw(new SpecimenSettings(ppi), folder.Path, null,
+            TestContext.Current.CancellationToken));
         Assert.Equal("resolution-out-of-range", problem.Code);
         Assert.Empty(Directory.EnumerateFileSystemEntries(folder.Path));
     }
@@ -22,7 +23,8 @@ public class InvalidTests
     public void An_unknown_photograph_is_refused()
     {
         using var folder = new Folder();
-        var problem = Assert.Throws<InputProblem>(() => SpecimenDrawing.Draw(new SpecimenSettings(40, OnlyPhotographs: ["VIS_02.tif"]), folder.Path, null, TestContext.Current.CancellationToken));
+        var problem = Assert.Throws<InputProblem>(() => SpecimenDrawing.Draw(new SpecimenSettings(40, OnlyPhotographs: ["VIS_02.tif"]),
+            folder.Path, null, TestContext.Current.CancellationToken));
         Assert.Equal("VIS_02.tif", problem.Subject);
     }
 
@@ -34,7 +36,8 @@ public class InvalidTests
         using var folder = new Folder();
         using var cancel = new CancellationTokenSource();
         string[] names = ["VIS_01.tif", "RAK_N_az000_el15.tif", "RAK_E_az090_el15.tif", "RAK_S_az180_el15.tif", "UVL_01.tif"];
-        Assert.ThrowsAny<OperationCanceledException>(() => SpecimenDrawing.Draw(new SpecimenSettings(40, OnlyPhotographs: names), folder.Path, new Canceller(cancel, at), cancel.Token));
+        Assert.ThrowsAny<OperationCanceledException>(() => SpecimenDrawing.Draw(new SpecimenSettings(40, OnlyPhotographs: names),
+            folder.Path, new Canceller(cancel, at), cancel.Token));
         var files = Directory.EnumerateFiles(folder.Path, "*", SearchOption.AllDirectories).ToArray();
         Assert.DoesNotContain(files, f => f.EndsWith(".part", StringComparison.Ordinal));
         Assert.Contains(files, f => f.Contains(during, StringComparison.Ordinal));

@@ -14,7 +14,8 @@ public class PhotographTests(DrawnSpecimen drawn)
     {
         using var file = ImageFile.Open(drawn.Photograph(name));
         Assert.Equal(SampleFormat.UInt16, file.Facts.Format);
-        Assert.Equal(name.StartsWith("IR", StringComparison.Ordinal) || name.StartsWith("XR", StringComparison.Ordinal) ? 1 : 3, file.Facts.Bands);
+        Assert.Equal(name.StartsWith("IR", StringComparison.Ordinal) || name.StartsWith("XR", StringComparison.Ordinal) ? 1 : 3,
+            file.Facts.Bands);
         Assert.NotNull(file.Facts.IccDescription);
         Assert.StartsWith("Brackwater", file.Facts.Camera, StringComparison.Ordinal);
         Assert.Equal(2024, file.Facts.TakenAt?.Year);
@@ -27,7 +28,8 @@ public class PhotographTests(DrawnSpecimen drawn)
     {
         using var alone = new Folder();
         string[] names = [.. SpecimenDrawing.PhotographNames.Where(n => !n.StartsWith("XSEC_S2", StringComparison.Ordinal))];
-        SpecimenDrawing.Draw(new SpecimenSettings(DrawnSpecimen.PixelsPerInch, OnlyPhotographs: names, Threads: 1), alone.Path, null, TestContext.Current.CancellationToken);
+        SpecimenDrawing.Draw(new SpecimenSettings(DrawnSpecimen.PixelsPerInch, OnlyPhotographs: names, Threads: 1), alone.Path, null,
+            TestContext.Current.CancellationToken);
         foreach (var name in names) Assert.True(Same(drawn.Photograph(name), Path.Combine(alone.Path, "photographs", name)), name);
         foreach (var truth in Directory.EnumerateFiles(Path.Combine(alone.Path, "truth"), "*", SearchOption.AllDirectories))
             Assert.True(Same(truth, drawn.Truth(Path.GetRelativePath(Path.Combine(alone.Path, "truth"), truth))), truth);
@@ -36,7 +38,8 @@ public class PhotographTests(DrawnSpecimen drawn)
     [Fact]
     public void The_face_fills_85_to_92_percent_of_the_frames_width()
     {
-        foreach (var name in SpecimenDrawing.PhotographNames.Where(n => n.EndsWith("_01.tif", StringComparison.Ordinal) || n.StartsWith("RAK", StringComparison.Ordinal)))
+        foreach (var name in SpecimenDrawing.PhotographNames.Where(n => n.EndsWith("_01.tif", StringComparison.Ordinal)
+            || n.StartsWith("RAK", StringComparison.Ordinal)))
         {
             var (pose, width) = (drawn.Pose(name), drawn.Read(drawn.Photograph(name))[0].Width);
             var (left, right) = (pose.ToPixel(new(0, 206)).X, pose.ToPixel(new(518, 206)).X);
@@ -51,7 +54,8 @@ public class PhotographTests(DrawnSpecimen drawn)
         foreach (var (patch, luminance) in new[] { (21, 0.18419), (19, 0.56681) })
         {
             var (x, y, side) = Chart.Box(patch);
-            var seen = 0.55 * drawn.Mean("VIS_chart.tif", "VIS_flat.tif", 1, (px, py) => px > x + 5 && px < x + side - 5 && py > y + 5 && py < y + side - 5);
+            var seen = 0.55 * drawn.Mean("VIS_chart.tif", "VIS_flat.tif", 1, (px, py) => px > x + 5 && px < x + side - 5 && py > y + 5
+                && py < y + side - 5);
             Assert.InRange(seen, 0.98 * luminance, 1.02 * luminance);
         }
     }
@@ -71,7 +75,7 @@ public class PhotographTests(DrawnSpecimen drawn)
     public void The_list_names_every_photograph_once()
     {
         var lines = File.ReadAllLines(drawn.Photograph("photographs.csv"));
-        Assert.Equal("file,light,subject,azimuth_deg,elevation_deg", lines[0]);
+        Assert.Equal("file,light,subject,azimuth,elevation", lines[0]);
         Assert.Equal(SpecimenDrawing.PhotographNames, lines[1..].Select(l => l.Split(',')[0]));
         Assert.Contains("RAK_SW_az225_el15.tif,RAK,Painting,225,15", lines);
     }

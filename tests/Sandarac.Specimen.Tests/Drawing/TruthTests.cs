@@ -29,9 +29,12 @@ public class TruthTests(DrawnSpecimen drawn)
         // A strip 2 mm wide inside each edge is brighter than one outside, which no pose that is off by 3 mm would give.
         foreach (var name in new[] { "VIS_01.tif", "UVL_01.tif", "IR_01.tif" })
         {
-            Func<double, double, bool>[] inside = [(x, y) => x is > 1 and < 3 && y is > 9 and < 400, (x, y) => x is > 515 and < 517 && y is > 9 and < 400, (x, y) => y is > 1 and < 3 && x is > 9 and < 509, (x, y) => y is > 409 and < 411 && x is > 9 and < 509];
-            Func<double, double, bool>[] outside = [(x, y) => x is > -3 and < -1 && y is > 9 and < 400, (x, y) => x is > 519 and < 521 && y is > 9 and < 400, (x, y) => y is > -3 and < -1 && x is > 9 and < 509, (x, y) => y is > 413 and < 415 && x is > 9 and < 509];
-            for (var edge = 0; edge < 4; edge++) Assert.True(drawn.Mean(name, null, 0, inside[edge]) > 1.5 * drawn.Mean(name, null, 0, outside[edge]), $"{name}, edge {edge}");
+            Func<double, double, bool>[] inside = [(x, y) => x is > 1 and < 3 && y is > 9 and < 400, (x, y) => x is > 515 and < 517 && y
+                is > 9 and < 400, (x, y) => y is > 1 and < 3 && x is > 9 and < 509, (x, y) => y is > 409 and < 411 && x is > 9 and < 509];
+            Func<double, double, bool>[] outside = [(x, y) => x is > -3 and < -1 && y is > 9 and < 400, (x, y) => x is > 519 and < 521 && y
+                is > 9 and < 400, (x, y) => y is > -3 and < -1 && x is > 9 and < 509, (x, y) => y is > 413 and < 415 && x is > 9 and < 509];
+            for (var edge = 0; edge < 4; edge++) Assert.True(drawn.Mean(name, null, 0, inside[edge]) > 1.5
+                * drawn.Mean(name, null, 0, outside[edge]), $"{name}, edge {edge}");
         }
     }
 
@@ -82,7 +85,8 @@ public class TruthTests(DrawnSpecimen drawn)
         bool Inside(double x, double y) => x > w.Left + 4 && x < w.Right - 4 && y > w.Top + 4 && y < w.Top + 30;
         bool Beside(double x, double y) => x > w.Right + 6 && x < w.Right + 50 && y > w.Top + 4 && y < w.Top + 30;
         Assert.True(drawn.Mean("UVL_01.tif", "UVL_flat.tif", 1, Inside) < 0.7 * drawn.Mean("UVL_01.tif", "UVL_flat.tif", 1, Beside));
-        double Blue(Func<double, double, bool> where) => drawn.Mean("VIS_01.tif", "VIS_flat.tif", 2, where) / drawn.Mean("VIS_01.tif", "VIS_flat.tif", 0, where);
+        double Blue(Func<double, double, bool> where) => drawn.Mean("VIS_01.tif", "VIS_flat.tif", 2, where)
+            / drawn.Mean("VIS_01.tif", "VIS_flat.tif", 0, where);
         Assert.True(Blue(Inside) > 1.2 * Blue(Beside));
     }
 
@@ -108,7 +112,8 @@ public class TruthTests(DrawnSpecimen drawn)
     {
         var mask = drawn.Mask("cracks");
         bool Sky(double x, double y) => x is > 120 and < 500 && y is > 4 and < 220;
-        Assert.True(drawn.Mean("VIS_01.tif", "VIS_flat.tif", 1, (x, y) => Sky(x, y) && mask(x, y) > 0.10) < 0.95 * drawn.Mean("VIS_01.tif", "VIS_flat.tif", 1, (x, y) => Sky(x, y) && mask(x, y) == 0));
+        Assert.True(drawn.Mean("VIS_01.tif", "VIS_flat.tif", 1, (x, y) => Sky(x, y) && mask(x, y) > 0.10) < 0.95
+            * drawn.Mean("VIS_01.tif", "VIS_flat.tif", 1, (x, y) => Sky(x, y) && mask(x, y) == 0));
     }
 
     [Fact]
@@ -118,7 +123,8 @@ public class TruthTests(DrawnSpecimen drawn)
         {
             var section = drawn.Json(name);
             var layers = section.GetProperty("layers").EnumerateArray().ToArray();
-            Assert.Equal(layers.Select(l => l.GetProperty("stackNumber").GetInt32()).Order(), layers.Select(l => l.GetProperty("stackNumber").GetInt32()));
+            Assert.Equal(layers.Select(l => l.GetProperty("stackNumber").GetInt32()).Order(),
+                layers.Select(l => l.GetProperty("stackNumber").GetInt32()));
             foreach (var layer in layers)
             {
                 var plane = layer.GetProperty("planeThicknessUm").EnumerateArray().Average(v => v.GetDouble());
@@ -153,9 +159,11 @@ public class TruthTests(DrawnSpecimen drawn)
     private static double Y(System.Text.Json.JsonElement layer, int column) => layer.GetProperty("upperBoundary")[column][1].GetDouble();
 
     /// <summary>Means within a mask and in the ground around its places, mask-free.</summary>
-    private (double In, double Around) InAndAround(string name, string flat, int band, Func<double, double, double> mask, (float X, float Y, float Rx, float Ry)[] places)
+    private (double In, double Around) InAndAround(string name, string flat, int band, Func<double, double, double> mask,
+        (float X, float Y, float Rx, float Ry)[] places)
     {
-        bool Around(double x, double y) => mask(x, y) == 0 && places.Any(p => Math.Abs(x - p.X) < p.Rx + 8 && Math.Abs(y - p.Y) < p.Ry + 8) && x is > 2 and < 516;
+        bool Around(double x, double y) => mask(x, y) == 0 && places.Any(p => Math.Abs(x - p.X) < p.Rx + 8 && Math.Abs(y - p.Y) < p.Ry + 8)
+            && x is > 2 and < 516;
         return (drawn.Mean(name, flat, band, (x, y) => mask(x, y) > 0.97), drawn.Mean(name, flat, band, Around));
     }
 }

@@ -22,7 +22,8 @@ public class KubelkaMunkTests
 
     [Fact]
     public void No_layer_shows_the_background() =>
-        Gen.Select(Gen.Double[0.001, 0.3], Gen.Double[0.01, 0.3], Gen.Double[0, 0.95]).Sample((k, s, background) => Over(background, k, s, 0) == (float)background);
+        Gen.Select(Gen.Double[0.001, 0.3], Gen.Double[0.01, 0.3], Gen.Double[0, 0.95]).Sample((k, s, background) =>
+            Over(background, k, s, 0) == (float)background);
 
     [Theory]
     [InlineData(0.05, 10)]
@@ -36,7 +37,8 @@ public class KubelkaMunkTests
         Gen.Select(Gen.Double[0.001, 0.3], Gen.Double[0.01, 0.3], Gen.Double[0, 0.95], Gen.Double[1, 60]).Sample((k, s, background, um) =>
         {
             var (thin, thicker, all) = (Over(background, k, s, um), Over(background, k, s, 1.5 * um), KubelkaMunk.Infinite(k, s));
-            return Math.Abs(thicker - all) <= Math.Abs(thin - all) + 1e-4 && thin >= Math.Min(background, all) - 1e-4 && thin <= Math.Max(background, all) + 1e-4;
+            return Math.Abs(thicker - all) <= Math.Abs(thin - all) + 1e-4 && thin >= Math.Min(background, all) - 1e-4
+                && thin <= Math.Max(background, all) + 1e-4;
         });
 
     [Fact]
