@@ -21,6 +21,7 @@ public sealed class OpenStudio : IDisposable
         Clock = clock;
         _postgres = postgres;
         Objects = new ObjectStore(folder, clock);
+        Pyramids = new PyramidPool(Objects);
     }
 
     /// <summary>The studio's folder, full path.</summary>
@@ -28,6 +29,9 @@ public sealed class OpenStudio : IDisposable
 
     /// <summary>The object store.</summary>
     public ObjectStore Objects { get; }
+
+    /// <summary>Pyramids of the store, kept open for reading.</summary>
+    public PyramidPool Pyramids { get; }
 
     /// <summary>Where its times come from.</summary>
     public TimeProvider Clock { get; }
@@ -72,9 +76,10 @@ public sealed class OpenStudio : IDisposable
         ? SqliteStudioDb.At(Sqlite)
         : PostgresStudioDb.At(_postgres);
 
-    /// <summary>Lets go of the database's file.</summary>
+    /// <summary>Lets go of its files.</summary>
     public void Dispose()
     {
+        Pyramids.Dispose();
         if (_postgres is not null) return;
         using var connection = new SqliteConnection(Sqlite);
         SqliteConnection.ClearPool(connection);

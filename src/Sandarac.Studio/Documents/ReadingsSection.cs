@@ -15,7 +15,7 @@ internal static class ReadingsSection
         {
             var declaration = ReadingCatalogue.All.FirstOrDefault(r => r.Declaration.Id == group.Key.ReadingId)?.Declaration;
             page.Add($"<h3>{declaration?.Title ?? group.Key.ReadingId}</h3><p>{declaration?.Summary} <span class=\"small\">{declaration?.Limits}</span></p>");
-            if (group.All(r => r.Inputs.Count == 1 && r.Rasters.Count == 0)) Table(page, declaration, [.. group]);
+            if (group.All(r => r.Rasters.Count == 0)) Table(page, declaration, [.. group]);
             else foreach (var run in group) One(page, declaration, run, content, pictures);
             page.Add($"<p class=\"note\">{declaration?.Citation} Reading {group.Key.ReadingId}, version {group.Key.ReadingVersion}.</p>");
         }
@@ -29,21 +29,31 @@ internal static class ReadingsSection
             page.Add($"<tr><td>{run.Inputs[0].FileName}</td>{Html.Join(names.Select(n => Html.Of($"<td class=\"n\">{Value(run.Figures.FirstOrDefault(f => f.Name == n && f.Subject is null))}</td>")))}</tr>");
         page.Add($"</table></div>");
         foreach (var run in runs.OrderBy(r => r.Inputs[0].FileName, StringComparer.Ordinal)) Remarks(page, run, $"{run.Inputs[0].FileName}: ");
+        if (!runs.Any(r => r.Figures.Any(f => f.Subject is not null))) return;
+        page.Add($"<details><summary>Every figure, by band, region or corner</summary>");
+        foreach (var run in runs.OrderBy(r => r.Inputs[0].FileName, StringComparer.Ordinal).Where(r => r.Figures.Count > 0))
+        {
+            page.Add($"<p class=\"small\"><strong>{run.Inputs[0].FileName}</strong></p>");
+            Figures(page, declaration, run);
+        }
+        page.Add($"</details>");
     }
 
     private static void One(Html page, Declaration? declaration, Run run, DocumentContent content, DocumentPictures pictures)
     {
         page.Add($"<div class=\"pair\"><div>{Html.Join(content.Layers.Where(l => l.RunId == run.Id).Select(l => Html.Of($"<figure>{pictures.Of(l)}<figcaption>{l.Label}</figcaption></figure>")))}</div><div>");
         page.Add($"<p class=\"small\">From {string.Join(", ", run.Inputs.Select(i => $"{i.FileName} ({i.Slot})"))}; {string.Join(", ", run.Parameters.Select(p => $"{p.Key} {p.Value}"))}</p>");
-        if (run.Figures.Count > 0)
-        {
-            page.Add($"<table><tr><th>Figure</th><th class=\"n\">Value</th><th>Note</th></tr>");
-            foreach (var f in run.Figures)
-                page.Add($"<tr><td>{Title(declaration, f.Name)}{(f.Subject is null ? "" : $", {f.Subject}")}</td><td class=\"n\">{Value(f)} <span class=\"unit\">{Unit(declaration, f.Name)}</span></td><td>{f.Note}</td></tr>");
-            page.Add($"</table>");
-        }
+        if (run.Figures.Count > 0) Figures(page, declaration, run);
         Remarks(page, run, "");
         page.Add($"</div></div>");
+    }
+
+    private static void Figures(Html page, Declaration? declaration, Run run)
+    {
+        page.Add($"<div class=\"scroll\"><table><tr><th>Figure</th><th class=\"n\">Value</th><th>Note</th></tr>");
+        foreach (var f in run.Figures)
+            page.Add($"<tr><td>{Title(declaration, f.Name)}{(f.Subject is null ? "" : $", {f.Subject}")}</td><td class=\"n\">{Value(f)} <span class=\"unit\">{Unit(declaration, f.Name)}</span></td><td>{f.Note}</td></tr>");
+        page.Add($"</table></div>");
     }
 
     private static void Remarks(Html page, Run run, string before)

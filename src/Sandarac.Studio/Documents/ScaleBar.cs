@@ -19,11 +19,13 @@ internal static class ScaleBar
         ? string.Create(CultureInfo.InvariantCulture, $"{mm * 1000:0.###} um") : string.Create(CultureInfo.InvariantCulture, $"{mm:0.###} mm");
 
     /// <summary>The bar as a drawing for below a picture.</summary>
-    public static Markup Svg(double widthMm)
+    /// <param name="widthMm">Width of the picture on the object, mm.</param>
+    /// <param name="rests">What the length rests on, after the figure; empty when it was measured.</param>
+    public static Markup Svg(double widthMm, string rests)
     {
         var bar = LengthMm(widthMm);
         return Html.Of($"""
-            <svg class="bar" role="img" aria-label="scale bar, {Label(bar)}"><rect x="0" y="0" width="{100 * bar / widthMm:0.###}%" height="4"/><text x="0" y="19">{Label(bar)}</text></svg>
+            <svg class="bar" role="img" aria-label="scale bar, {Label(bar)}"><rect x="0" y="0" width="{100 * bar / widthMm:0.###}%" height="4"/><text x="0" y="19">{Label(bar)}{rests}</text></svg>
             """);
     }
 }

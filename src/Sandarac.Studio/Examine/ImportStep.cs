@@ -24,7 +24,7 @@ internal sealed class ImportStep(ExamineSession session)
         var (i, known) = (0, KnownSizes());
         InOrder.Run(files, Math.Max(1, session.Options.Threads), file => Fetch(file, known), (file, fetched) =>
         {
-            using (fetched) Store(file, fetched, stated.GetValueOrDefault(file.Name));
+            Store(file, fetched, stated.GetValueOrDefault(file.Name));
             session.Report("importing", file.Name, 0.5 * ++i / files.Count);
         }, session.Cancellation);
         if (session.PaintingId is null) throw NothingImported();
@@ -68,7 +68,7 @@ internal sealed class ImportStep(ExamineSession session)
         try
         {
             if (known.Contains(new FileInfo(file.Path).Length) && Photograph(ObjectStore.Hash(file.Path)) is { } there) return FetchedFile.Known(there.Sha256);
-            return FetchedFile.From(file, _studio, session.Options.Limits, session.Cancellation);
+            return FetchedFile.From(file, _studio.Objects, session.Options.Limits, session.Cancellation);
         }
         catch (InputProblem e)
         {
@@ -109,7 +109,7 @@ internal sealed class ImportStep(ExamineSession session)
         var photograph = fetched.ToPhotograph(painting.Id, file.Name, _studio.Now);
         Describe(photograph, stated ?? LightGuess.From(file.Name, photograph.Facts.Description));
         db.Photographs.Add(photograph);
-        fetched.Keep(db, _studio);
+        fetched.Keep(db, _studio.Objects);
         session.PaintingId = painting.Id;
         session.Report("imported", file.Name, 0);
     }

@@ -1,7 +1,9 @@
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Sandarac.Analysis.Alignment;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
+using Sandarac.Imaging.Warping;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio.Jobs;
@@ -13,12 +15,39 @@ namespace Sandarac.Studio.Jobs;
 /// <param name="Verdict">How far it may be trusted.</param>
 /// <param name="Reason">Why, in words.</param>
 /// <param name="ResidualPx">The sides' residual, when corners were found.</param>
-internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corners, double K1, Verdict Verdict, string Reason, SideResidual? ResidualPx)
+/// <param name="WidthMm">Width of the painted face then, mm.</param>
+/// <param name="HeightMm">Height of the painted face then, mm.</param>
+/// <param name="MmPerPixel">Size of a pixel of the plane's grid then, mm.</param>
+internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corners, double K1, Verdict Verdict, string Reason, SideResidual? ResidualPx,
+    double WidthMm = 0, double HeightMm = 0, double MmPerPixel = 0)
 {
     public const string Found = "corners-found";
     public const string ByHand = "corners-by-hand";
     public const string WholeFrame = "whole-frame";
     public const string None = "none";
+    public const string HandReason = "The corners were set by hand.";
+
+    /// <summary>The plan of an alignment that a person made, to be made again when the painting's size changes.</summary>
+    public static AlignmentPlan FromHand(Alignment alignment) => new(ByHand, alignment.Corners, 0, Verdict.Aligned, HandReason, null);
+
+    /// <summary>A photograph that stays by itself.</summary>
+    public static AlignmentPlan Without(string reason) => new(None, [], 0, Verdict.NotAligned, reason, null);
+
+    /// <summary>The plan for a painting's size and grid. A painting without a grid gets the one on which this photograph loses nothing.</summary>
+    public AlignmentPlan For(Painting painting, Photograph photograph)
+    {
+        if (Corners.Count == 0) return this;
+        var sized = this with { WidthMm = painting.WidthMm, HeightMm = painting.HeightMm };
+        return sized with { MmPerPixel = painting.PlaneMmPerPixel > 0 ? painting.PlaneMmPerPixel : PlaneGrid.For(sized.MapOf(photograph).Map, sized.Face).MmPerPixel };
+    }
+
+    /// <summary>The painted face, mm.</summary>
+    [JsonIgnore]
+    public Box Face => new(0, 0, WidthMm, HeightMm);
+
+    /// <summary>The map that the corners fix.</summary>
+    public (HomographyMap Map, FaceFit Fit) MapOf(Photograph photograph) =>
+        FaceAlignment.FromCorners(Corners, K1, photograph.Facts.Width, photograph.Facts.Height, HeightMm, WidthMm, ResidualPx);
 
     /// <summary>The plan as a run's parameters, so that the run can be repeated.</summary>
     public IReadOnlyDictionary<string, string> ToParameters() => new Dictionary<string, string> { ["plan"] = JsonSerializer.Serialize(this, StudioJson.Options) };
@@ -29,6 +58,8 @@ internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corner
     public static void RequireCorners(Photograph photograph, IReadOnlyList<Point2> corners, Painting painting)
     {
         var (w, h) = (photograph.Facts.Width, photograph.Facts.Height);
+        if (painting.WidthMm <= 0)
+            throw new InputProblem("no-size", painting.Title, "The size of the painting is not known.", "Examine it with --height-mm and --width-mm first.");
         // A corner may lie a little outside the frame: half the frame is certainly a slip.
         if (corners.Count != 4 || corners.Any(c => !(c.X >= -w / 2.0 && c.X <= 1.5 * w && c.Y >= -h / 2.0 && c.Y <= 1.5 * h)))
             throw new InputProblem("corners", photograph.FileName, "Four corners are needed, each in or near the photograph.", "Set them in the order upper left, upper right, lower right, lower left.");

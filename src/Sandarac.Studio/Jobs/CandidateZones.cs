@@ -14,7 +14,8 @@ internal static class CandidateZones
     /// plane, which the run's warnings then say.</summary>
     public static void Add(StudioDb db, Run run, IReadOnlyList<Candidate> candidates, DateTime now)
     {
-        if (candidates.Count == 0) return;
+        // The face's own outline becomes the alignment, not a zone.
+        if (candidates.Count == 0 || run.ReadingId == FaceFinding.ReadingId) return;
         var onPlane = ReadingCatalogue.Find(run.ReadingId).Declaration.OnPlane;
         var map = onPlane ? null : MapOf(db, run.Inputs[0].PhotographId);
         if (!onPlane && map is null)

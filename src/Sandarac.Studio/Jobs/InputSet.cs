@@ -87,7 +87,8 @@ internal sealed class InputSet : IDisposable
         var alignment = photograph.Alignments.InForce();
         if (!declaration.OnPlane)
         {
-            PixelScale? scale = alignment?.MmPerPixel is { } mm ? new PixelScale(mm, painting.SizeOrigin) : photograph.Facts.Scale;
+            // Finding the corners comes before the scale that follows from them: with it, each alignment would ask for the corners anew.
+            PixelScale? scale = declaration.Id == FaceFinding.ReadingId ? null : alignment?.MmPerPixel is { } mm ? new PixelScale(mm, painting.SizeOrigin) : photograph.Facts.Scale;
             return new RunSource(slot, photographId, photograph.FileName, photograph.Sha256, photograph.Light, scale?.MmPerPixel, scale?.Origin);
         }
         return alignment is { PlaneImage: { } image, PlaneExtent: { } extent }

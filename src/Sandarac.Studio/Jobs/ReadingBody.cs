@@ -16,7 +16,7 @@ internal static class ReadingBody
             throw new InputProblem("reading-version", run.ReadingId, $"The run was asked for with version {run.ReadingVersion} of {run.ReadingId}; this program has version {reading.Declaration.Version}.",
                 "Run the reading anew.");
         using var inputs = InputSet.Open(studio, db, run);
-        var context = new StudioRunContext(reading.Declaration, Arguments.Resolve(reading.Declaration, run.Parameters), inputs, results, progress, cancellation);
+        var context = new StudioRunContext(studio, reading.Declaration, Arguments.Resolve(reading.Declaration, run.Parameters), inputs, results, progress, cancellation);
         results.Outcome = reading.Run(context);
     }
 }

@@ -53,8 +53,9 @@ internal sealed class RunExecution(OpenStudio studio, Guid runId)
     {
         using var db = studio.CreateDb();
         var run = db.Runs.AsNoTracking().First(r => r.Id == runId);
-        if (run.Kind == RunKind.Aligning) new AligningBody(studio, db, run).Work(results, watch);
+        if (run.Kind == RunKind.Aligning) new AligningBody(studio, db, run).Work(results, watch, watch.Token);
         else ReadingBody.Work(studio, db, run, results, watch, watch.Token);
+        results.Finish(watch.Token);
     }
 
     private static void Succeed(Run run, Outcome outcome)

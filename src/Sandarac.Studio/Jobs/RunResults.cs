@@ -15,6 +15,7 @@ internal sealed record MadeRaster(string Name, StoredObject Object, PyramidFacts
 internal sealed class RunResults(OpenStudio studio) : IDisposable
 {
     private readonly List<RasterFile> _files = [];
+    private List<MadeRaster> _made = [];
 
     /// <summary>Figures, candidates, warnings, or no answer.</summary>
     public Outcome Outcome { get; set; } = new();
@@ -29,10 +30,16 @@ internal sealed class RunResults(OpenStudio studio) : IDisposable
         return file;
     }
 
-    /// <summary>Finishes the files and writes everything in one transaction.</summary>
+    /// <summary>Completes the files and moves them into the store, where nobody speaks of them yet.</summary>
+    public IReadOnlyList<MadeRaster> Finish(CancellationToken cancellation) => _made = Outcome.NoAnswer is null ? [.. _files.Select(f => f.Finish(studio.Objects, cancellation))] : [];
+
+    /// <summary>Completes the files without keeping them; the hash of each by its name.</summary>
+    public IReadOnlyDictionary<string, string> Hashes(CancellationToken cancellation) => Outcome.NoAnswer is null ? _files.ToDictionary(f => f.Name, f => f.Complete(cancellation)) : new Dictionary<string, string>();
+
+    /// <summary>Writes everything in one transaction.</summary>
     public void Keep(StudioDb db, Run run)
     {
-        var made = run.State == RunState.Done ? Finish() : [];
+        var made = _made;
         db.AddObjects(made.Select(m => m.Object));
         run.Rasters.AddRange(made.Where(m => m.Name.Length > 0).Select(m => new RunRaster { RunId = run.Id, Name = m.Name, Pyramid = m.Pyramid, Extent = m.Extent }));
         if (Alignment is { } alignment) PutInForce(db, alignment, made.FirstOrDefault(m => m.Name.Length == 0));
@@ -40,9 +47,6 @@ internal sealed class RunResults(OpenStudio studio) : IDisposable
         db.SaveChanges();
         foreach (var raster in made) studio.Objects.Confirm(raster.Object.Sha256);
     }
-
-    /// <summary>Moves the files into the store.</summary>
-    public IReadOnlyList<MadeRaster> Finish() => [.. _files.Select(f => f.Finish(studio.Objects))];
 
     /// <summary>Removes files that were not kept.</summary>
     public void Dispose()

@@ -39,14 +39,18 @@ public sealed class Aligning(OpenStudio studio)
         var photograph = db.RequirePhotograph(photographId);
         var painting = db.RequirePainting(photograph.PaintingId);
         AlignmentPlan.RequireCorners(photograph, corners, painting);
-        return Queue(db, photograph, new AlignmentPlan(AlignmentPlan.ByHand, corners, 0, Verdict.Aligned, "The corners were set by hand.", null), userName);
+        var run = Prepare(photograph, new AlignmentPlan(AlignmentPlan.ByHand, corners, 0, Verdict.Aligned, AlignmentPlan.HandReason, null).For(painting, photograph), userName);
+        db.Runs.Add(run);
+        db.SaveChanges();
+        return run;
     }
 
-    internal Run Queue(StudioDb db, Photograph photograph, AlignmentPlan plan, string userName)
+    /// <summary>A run that carries out a plan; the caller saves it.</summary>
+    internal Run Prepare(Photograph photograph, AlignmentPlan plan, string userName)
     {
         var parameters = plan.ToParameters();
         var text = string.Join('\n', parameters.OrderBy(p => p.Key, StringComparer.Ordinal).Select(p => $"{p.Key}={p.Value}"));
-        var run = new Run
+        return new Run
         {
             PaintingId = photograph.PaintingId,
             Kind = RunKind.Aligning,
@@ -59,8 +63,5 @@ public sealed class Aligning(OpenStudio studio)
             UserName = userName,
             QueuedAt = studio.Now,
         };
-        db.Runs.Add(run);
-        db.SaveChanges();
-        return run;
     }
 }

@@ -96,6 +96,19 @@ public sealed class Running(OpenStudio studio)
         return db.Runs.AsNoTracking().Include(r => r.Rasters).FirstOrDefault(r => r.Id == runId) ?? db.RequireRun(runId);
     }
 
+    /// <summary>Repeats a finished run from its stored inputs and parameters, keeping nothing, and compares.</summary>
+    /// <exception cref="InputProblem">There is no such run, it has no result, or the reading has another version now.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public Repetition Rerun(Guid runId, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    {
+        var run = Find(runId);
+        if (run.State is not (RunState.Done or RunState.NoAnswer) || run.Kind != RunKind.Reading)
+            throw new InputProblem("run-without-result", run.ReadingId, "Only a reading that ended with a result can be repeated and compared.", "Run it first.");
+        using var results = new RunResults(studio);
+        using (var db = studio.CreateDb()) ReadingBody.Work(studio, db, run, results, progress ?? new Progress<double>(), cancellation);
+        return Comparison.Of(run, results, cancellation);
+    }
+
     private static Run? Find(StudioDb db, Guid paintingId, string key) => db.Runs.AsNoTracking().Include(r => r.Rasters)
         .Where(r => r.PaintingId == paintingId && r.Key == key && Reusable.Contains(r.State) && !r.CancelRequested).OrderBy(r => r.QueuedAt).FirstOrDefault();
 }

@@ -16,10 +16,10 @@ public enum Verdict
 }
 
 /// <summary>How well an alignment fits, in mm on the plane.</summary>
-/// <param name="RmsMm">Root mean square; null when it cannot be known.</param>
+/// <param name="MedianMm">Half of the places lie within; null when it cannot be known.</param>
 /// <param name="P95Mm">95 of 100 places lie within; null when it cannot be known.</param>
 /// <param name="Note">What the figures were got from, or why there are none.</param>
-public sealed record Residuals(double? RmsMm, double? P95Mm, string Note);
+public sealed record Residuals(double? MedianMm, double? P95Mm, string Note);
 
 /// <summary>The mapping from a photograph's pixels to the plane. Never edited: a new one supersedes it.</summary>
 public sealed class Alignment

@@ -1,0 +1,77 @@
+using Microsoft.EntityFrameworkCore;
+using Sandarac.Analysis.Lights;
+using Sandarac.Studio.Jobs;
+using Sandarac.Studio.Record;
+
+namespace Sandarac.Studio.Examine;
+
+/// <summary>Puts the photographs on one plane: looks for the painted face's corners in each, decides the face's size and the grid from all, then aligns
+/// each by its corners, by its own border, or says why not. Photographs that are aligned in the same way already are left alone.</summary>
+internal sealed class AlignStep(ExamineSession session)
+{
+    private readonly OpenStudio _studio = session.Studio;
+
+    public void Run(StepRuns runs)
+    {
+        IReadOnlyList<Photograph> photographs;
+        using (var db = _studio.CreateDb()) photographs = session.Photographs(db);
+        var whole = photographs.Where(p => p.Subject == PhotographSubject.Painting).ToList();
+        var found = runs.ForEach(FaceFinding.ReadingId, [.. whole.Select(p => (p, "photograph"))], 0.5, 0.65).ToDictionary(r => r.Inputs[0].PhotographId, FaceFinding.PlanOf);
+        // What a person set by hand counts more than what was found.
+        foreach (var photograph in whole)
+            if (photograph.Alignments.InForce() is { Method: AlignmentPlan.ByHand } byHand) found[photograph.Id] = AlignmentPlan.FromHand(byHand);
+        var plans = Plans(photographs, whole, found);
+        var waiting = Queue(photographs, plans);
+        runs.Execute(waiting, "aligning", 0.65, 0.85);
+    }
+
+    private Dictionary<Guid, AlignmentPlan> Plans(IReadOnlyList<Photograph> photographs, List<Photograph> whole, Dictionary<Guid, AlignmentPlan> found)
+    {
+        using var db = _studio.CreateDb();
+        var painting = db.RequirePainting(session.PaintingId!.Value);
+        var faces = whole.Where(p => found.GetValueOrDefault(p.Id) is { Corners.Count: 4 }).Select(p => FaceInPhotograph.FromCorners(p, found[p.Id].Corners)).ToList();
+        var known = faces.Count > 0 ? faces : [.. whole.Select(FaceInPhotograph.WholeFrame)];
+        session.Warnings.AddRange(PaintingSize.Decide(painting, session.Options, known));
+        var frames = faces.Select(f => (f.Photograph.Facts.Width, f.Photograph.Facts.Height)).ToHashSet();
+        double? proportion = painting.WidthMm > 0 ? painting.WidthMm / painting.HeightMm : null;
+        var plans = photographs.ToDictionary(p => p.Id, p => PlanOf(p, found.GetValueOrDefault(p.Id), proportion, frames));
+        ChooseGrid(painting, photographs, plans);
+        db.SaveChanges();
+        return photographs.ToDictionary(p => p.Id, p => plans[p.Id].For(painting, p));
+    }
+
+    private static AlignmentPlan PlanOf(Photograph photograph, AlignmentPlan? found, double? proportion, HashSet<(int, int)> frames)
+    {
+        if (photograph.Subject != PhotographSubject.Painting) return AlignmentPlan.Without($"It shows {Documents.Words.SubjectOf(photograph)}, whose place on the painting nobody has told yet.");
+        if (found is { Corners.Count: 4 }) return found;
+        var (plan, reason) = FrameAlignment.Try(photograph, proportion, frames);
+        return plan ?? AlignmentPlan.Without($"{found?.Reason} {reason}".Trim());
+    }
+
+    /// <summary>The first time, the grid on which the finest photograph in visible light loses nothing; without one, the finest of all.</summary>
+    private static void ChooseGrid(Painting painting, IReadOnlyList<Photograph> photographs, Dictionary<Guid, AlignmentPlan> plans)
+    {
+        if (painting.PlaneMmPerPixel > 0 || painting.WidthMm <= 0) return;
+        var grids = photographs.Where(p => plans[p.Id].Corners.Count == 4).Select(p => (p.Light, Mm: plans[p.Id].For(painting, p).MmPerPixel)).ToList();
+        if (grids.Count == 0) return;
+        var visible = grids.Where(g => g.Light == Light.Visible.Code).ToList();
+        painting.PlaneMmPerPixel = (visible.Count > 0 ? visible : grids).Min(g => g.Mm);
+    }
+
+    private List<Run> Queue(IReadOnlyList<Photograph> photographs, Dictionary<Guid, AlignmentPlan> plans)
+    {
+        var aligning = new Aligning(_studio);
+        using var db = _studio.CreateDb();
+        List<Run> waiting = [];
+        foreach (var photograph in photographs)
+        {
+            var inForce = photograph.Alignments.InForce();
+            var run = aligning.Prepare(photograph, plans[photograph.Id], session.Options.UserName);
+            if (inForce?.RunId is { } id && db.Runs.AsNoTracking().Any(r => r.Id == id && r.Key == run.Key)) continue;
+            db.Runs.Add(run);
+            waiting.Add(run);
+        }
+        db.SaveChanges();
+        return waiting;
+    }
+}

@@ -1,0 +1,24 @@
+using Sandarac.Studio;
+using Sandarac.Studio.Tests;
+using Xunit.MicrosoftTestingPlatform;
+
+// Child process of the kill test: examines a folder and says which photographs are stored, each on a line, once they are.
+if (args is ["examine", var folder, var home])
+{
+    using var studio = OpenStudio.At(home);
+    Console.WriteLine("open");
+    new Examining(studio).Examine(folder, new ExamineOptions { HeightMm = 100, WidthMm = 117 }, new StoredLines());
+    Console.WriteLine("done");
+    return 0;
+}
+return args.Any(a => a is "--server" or "--internal-msbuild-node")
+    ? await TestPlatformTestFramework.RunAsync(args, SelfRegisteredExtensions.AddSelfRegisteredExtensions)
+    : await Xunit.Runner.InProc.SystemConsole.ConsoleRunner.Run(args);
+
+internal sealed class StoredLines : IProgress<ExamineProgress>
+{
+    public void Report(ExamineProgress value)
+    {
+        if (value.Step == "imported") Console.WriteLine(value.Item);
+    }
+}
