@@ -1,0 +1,27 @@
+using System.CommandLine;
+using Sandarac.Cli.Output;
+using Sandarac.Specimen;
+
+namespace Sandarac.Cli.Commands;
+
+internal static class SpecimenCommand
+{
+    public static Command Create()
+    {
+        var folder = new Argument<DirectoryInfo>("FOLDER") { Description = "Where to draw: photographs/ holds what a studio would deliver, truth/ what is true of them." };
+        var ppi = new Option<double>("--ppi") { Description = "Resolution in pixels per inch, 40 to 1200.", DefaultValueFactory = _ => 150 };
+        var seed = new Option<int>("--seed") { Description = "Another seed gives another painting.", DefaultValueFactory = _ => 1 };
+        var csv = new Option<bool>("--csv") { Description = "Also write photographs.csv, which states each photograph's light." };
+        var command = new Command("specimen", "Draw the invented painting in every light, with its truth beside it.") { folder, ppi, seed, csv };
+        command.SetAction((parsed, cancellation) => Draw(new SpecimenSettings(parsed.GetValue(ppi), parsed.GetValue(seed), WithCsv: parsed.GetValue(csv)),
+            parsed.GetRequiredValue(folder).FullName, cancellation));
+        return command;
+    }
+
+    public static async Task<int> Draw(SpecimenSettings settings, string folder, CancellationToken cancellation) =>
+        await Say.WithProgress("Drawing the specimen", report =>
+        {
+            SpecimenDrawing.Draw(settings, folder, new SynchronousProgress<DrawingProgress>(p => report(p.Fraction, p.Doing)), cancellation);
+            return 0;
+        });
+}

@@ -1,0 +1,59 @@
+using System.Globalization;
+using Sandarac.Studio;
+using Sandarac.Studio.Record;
+using Spectre.Console;
+
+namespace Sandarac.Cli.Output;
+
+/// <summary>What an examination found, as a table on standard output.</summary>
+internal static class ExaminationTable
+{
+    public static void Write(Examination examination)
+    {
+        var p = examination.Painting;
+        AnsiConsole.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{p.Title}, {p.HeightMm:0.#} x {p.WidthMm:0.#} mm (height x width, {Words(p.SizeOrigin)})"));
+        var table = new Table().Border(TableBorder.Simple).AddColumns("photograph", "light", "how sure, and why", "on the plane", "to know");
+        foreach (var photograph in examination.Photographs) table.AddRow([.. Row(photograph).Select(cell => cell.EscapeMarkup())]);
+        AnsiConsole.Write(table);
+        foreach (var run in examination.Runs.Where(r => r.ReadingId is not ("photograph-quality" or "face-corners")))
+            AnsiConsole.WriteLine($"Reading {run.ReadingId} {run.ReadingVersion}: {Words(run)}");
+        foreach (var refusal in examination.Refusals)
+            AnsiConsole.WriteLine($"Not imported: {refusal.File}: {refusal.Message} {refusal.Remedy}");
+        foreach (var file in examination.AlreadyThere) AnsiConsole.WriteLine($"Already there: {file}");
+        foreach (var warning in examination.Warnings) AnsiConsole.WriteLine($"Note: {warning.Message}");
+        AnsiConsole.WriteLine($"Document: {examination.DocumentPath}");
+    }
+
+    private static IEnumerable<string> Row(Photograph photograph)
+    {
+        yield return photograph.FileName;
+        yield return string.Join(' ', new[] { photograph.Light ?? "unknown", photograph.LightSide }.OfType<string>());
+        yield return $"{photograph.LightConfidence.ToString("P0", CultureInfo.InvariantCulture)}, {photograph.LightReason}";
+        var alignment = photograph.Alignments.LastOrDefault();
+        yield return alignment is null ? "no" : Words(alignment);
+        yield return string.Join(" ", photograph.Warnings.Select(w => w.Message));
+    }
+
+    private static string Words(Alignment alignment) => alignment.Verdict switch
+    {
+        Verdict.NotAligned => $"no: {alignment.Reason}",
+        Verdict.Uncertain => $"uncertain: {alignment.Reason}",
+        _ when alignment.Residuals?.P95Mm is { } p95 => string.Create(CultureInfo.InvariantCulture, $"yes, within {p95:0.00} mm (p95 along the edges)"),
+        _ => "yes",
+    };
+
+    private static string Words(Run run) => run.State switch
+    {
+        RunState.Done => "done",
+        RunState.NoAnswer => $"no answer: {run.NoAnswer}",
+        RunState.Failed => $"failed: {run.Problem?.Message}",
+        var other => other.ToString().ToLowerInvariant(),
+    };
+
+    private static string Words(Imaging.ScaleOrigin origin) => origin switch
+    {
+        Imaging.ScaleOrigin.Measured => "as measured",
+        Imaging.ScaleOrigin.Metadata => "from the files' resolution tags",
+        _ => "assumed",
+    };
+}
