@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using Sandarac.Cli.Output;
 using Sandarac.Specimen;
 using Sandarac.Studio;

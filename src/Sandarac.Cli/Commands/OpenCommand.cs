@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Diagnostics;
+using Microsoft.Extensions.Hosting;
 using Sandarac.Cli.Output;
 using Sandarac.Server;
 using Sandarac.Studio;
