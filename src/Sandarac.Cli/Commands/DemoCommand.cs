@@ -1,4 +1,6 @@
 using System.CommandLine;
+using System.Globalization;
+using Sandarac.Analysis.Declaring;
 using Sandarac.Cli.Output;
 using Sandarac.Specimen;
 using Sandarac.Studio;
@@ -40,13 +42,13 @@ internal static class DemoCommand
             Title = SpecimenPainting.Title, Technique = SpecimenPainting.Technique, HeightMm = SpecimenPainting.HeightMm, WidthMm = SpecimenPainting.WidthMm,
         };
         var examination = await ExamineCommand.Examine(studio, Path.Combine(specimen, "photographs"), options, cancellation);
-        await File.WriteAllTextAsync(Marker(folder), $"{OpenStudio.SoftwareVersion} {examination.Painting.Id}", cancellation);
+        await File.WriteAllTextAsync(Marker(folder), $"{RunRecord.Software} {examination.Painting.Id}", cancellation);
         return examination.Painting.Id;
     }
 
     /// <summary>The painting of a demonstration that this very version has finished.</summary>
     private static Guid? Finished(string folder) =>
-        File.Exists(Marker(folder)) && File.ReadAllText(Marker(folder)).Split(' ') is [var version, var id] && version == OpenStudio.SoftwareVersion
+        File.Exists(Marker(folder)) && File.ReadAllText(Marker(folder)).Split(' ') is [var version, var id] && version == RunRecord.Software
             ? Guid.Parse(id)
             : null;
 

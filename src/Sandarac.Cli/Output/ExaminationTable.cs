@@ -28,7 +28,7 @@ internal static class ExaminationTable
     {
         yield return photograph.FileName;
         yield return string.Join(' ', new[] { photograph.Light ?? "unknown", photograph.LightSide }.OfType<string>());
-        yield return $"{photograph.LightConfidence.ToString("P0", CultureInfo.InvariantCulture)}, {photograph.LightReason}";
+        yield return $"{photograph.LightConfidence.ToString().ToLowerInvariant()}: {photograph.LightReason}";
         var alignment = photograph.Alignments.LastOrDefault();
         yield return alignment is null ? "no" : Words(alignment);
         yield return string.Join(" ", photograph.Warnings.Select(w => w.Message));
