@@ -32,7 +32,7 @@ internal static class HereApi
         var place = new Point2(Coordinate("x", x), Coordinate("y", y));
         var known = new Here(studio).At(id, place);
         return Results.Ok(new PlaceShape(place.X, place.Y, known.FromLeft, known.FromBottom,
-            [.. known.Values.Select(v => new ValuesAtPlace(v.LayerId, v.Light ?? "", v.Label, [v.Pixel.X, v.Pixel.Y], Finite(v.Values), v.Bands, v.Unit))],
+            [.. known.Values.Select(v => new ValuesAtPlace(v.LayerId, v.Light ?? "", v.Label, [v.Pixel.X, v.Pixel.Y], v.Values, v.Bands, v.Unit))],
             [.. known.Zones.Select(ZoneShape.Of)]));
     }
 
