@@ -11,10 +11,10 @@ public readonly record struct ContrastWindow(double Low, double High)
     public static ContrastWindow Full(TileFormat format) => new(0, format.FullScale());
 
     /// <summary>A window that shows an image well: from the half-percent to the 99.5-percent point of its values, over all colour bands together so
-    /// that colours keep their balance, read from a smaller level. An image of one value gets one unit above it; one of no values 0 to 1.</summary>
+    /// that colours keep their balance, read from the smallest level. An image of one value gets one unit above it; one of no values 0 to 1.</summary>
     public static ContrastWindow Suggest(PyramidFile pyramid)
     {
-        var level = Math.Max(0, pyramid.Levels.Count - 2);
+        var level = pyramid.Levels.Count - 1;
         var size = pyramid.Levels[level];
         var bands = pyramid.ReadWindow(level, 0, 0, size.Width, size.Height);
         var colours = bands.Length is 2 or 4 ? bands.Length - 1 : bands.Length;

@@ -1,3 +1,5 @@
+using System.Runtime.Intrinsics;
+
 namespace Sandarac.Imaging.Warping;
 
 /// <summary>
@@ -27,6 +29,21 @@ internal static class CubicKernel
         for (var i = 0; i < w.Length; i++) sum += w[i] = At((first + i + 0.5 - position) / stretch);
         for (var i = 0; i < w.Length; i++) weights[i] = (float)(w[i] / sum);
         return first;
+    }
+
+    /// <summary>The same for a kernel that is not widened, its four weights as polynomials of the position between samples.</summary>
+    /// <returns>The first sample's index.</returns>
+    public static int FourWeights(double position, out Vector128<float> weights)
+    {
+        var between = position - 0.5;
+        var before = Math.Floor(between);
+        var t = between - before;
+        weights = Vector128.Create(
+            (float)(((-0.5 * t + 1) * t - 0.5) * t),
+            (float)((1.5 * t - 2.5) * t * t + 1),
+            (float)(((-1.5 * t + 2) * t + 0.5) * t),
+            (float)((0.5 * t - 0.5) * t * t));
+        return (int)before - 1;
     }
 
     /// <summary>Samples along one axis.</summary>

@@ -20,29 +20,46 @@ internal sealed class PositionSampler(PyramidFile source, int level, double stre
         foreach (var plane in result) plane.Data.AsSpan().Fill(float.NaN);
         if (Around(positions) is not var (x0, y0, x1, y1)) return result;
         var window = Read(x0, y0, x1, y1);
+        if (_taps == 4) SampleFour(positions, window, x0, y0, result);
+        else SampleWide(positions, window, x0, y0, result);
+        return result;
+    }
+
+    private void SampleFour(Point2[] positions, Plane[] window, int x0, int y0, Plane[] result)
+    {
+        for (var i = 0; i < positions.Length; i++)
+        {
+            if (!Inside(positions[i])) continue;
+            var left = CubicKernel.FourWeights(positions[i].X / _step, out var wx) - x0;
+            var top = CubicKernel.FourWeights(positions[i].Y / _step, out var wy) - y0;
+            for (var b = 0; b < window.Length; b++) result[b].Data[i] = Four(window[b], top * window[b].Width + left, wx, wy);
+        }
+    }
+
+    private void SampleWide(Point2[] positions, Plane[] window, int x0, int y0, Plane[] result)
+    {
         Span<float> wx = stackalloc float[_taps], wy = stackalloc float[_taps];
         for (var i = 0; i < positions.Length; i++)
         {
             if (!Inside(positions[i])) continue;
-            var (px, py) = (positions[i].X / _step, positions[i].Y / _step);
-            var first = (CubicKernel.Weights(py, _stretch, wy) - y0) * window[0].Width + CubicKernel.Weights(px, _stretch, wx) - x0;
-            for (var b = 0; b < window.Length; b++) result[b].Data[i] = _taps == 4 ? Four(window[b], first, wx, wy) : Any(window[b], first, wx, wy);
+            var left = CubicKernel.Weights(positions[i].X / _step, _stretch, wx) - x0;
+            var top = CubicKernel.Weights(positions[i].Y / _step, _stretch, wy) - y0;
+            for (var b = 0; b < window.Length; b++) result[b].Data[i] = Wide(window[b], top * window[b].Width + left, wx, wy);
         }
-        return result;
     }
 
     /// <summary>Products and sums in a fixed order and without fused steps: the same number on every processor.</summary>
-    private static float Four(Plane plane, int first, ReadOnlySpan<float> wx, ReadOnlySpan<float> wy)
+    private static float Four(Plane plane, int first, Vector128<float> wx, Vector128<float> wy)
     {
         ref var data = ref MemoryMarshal.GetArrayDataReference(plane.Data);
         var w = plane.Width;
         var rows = Vector128.LoadUnsafe(ref data, (nuint)first) * wy[0] + Vector128.LoadUnsafe(ref data, (nuint)(first + w)) * wy[1]
             + (Vector128.LoadUnsafe(ref data, (nuint)(first + 2 * w)) * wy[2] + Vector128.LoadUnsafe(ref data, (nuint)(first + 3 * w)) * wy[3]);
-        var products = rows * Vector128.Create(wx);
+        var products = rows * wx;
         return products[0] + products[1] + (products[2] + products[3]);
     }
 
-    private static float Any(Plane plane, int first, ReadOnlySpan<float> wx, ReadOnlySpan<float> wy)
+    private static float Wide(Plane plane, int first, ReadOnlySpan<float> wx, ReadOnlySpan<float> wy)
     {
         float sum = 0;
         for (var j = 0; j < wy.Length; j++)
