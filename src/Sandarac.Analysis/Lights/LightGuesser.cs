@@ -23,6 +23,9 @@ internal sealed class LightGuesser(IReadOnlyList<NameSource> sources)
         else if (lamp.Side is not null && confidence == Confidence.Probable) confidence = Confidence.Certain;
         var subject = SubjectGuess.From(sources, light, out var why);
         if (why is not null) _reasons.Add(why);
+        var plate = light == Light.Xray ? SubjectGuess.Numbered(sources, "PLATE", "PL", "FILM") : null;
+        // A numbered plate is one of several: it shows a part, whatever its proportions.
+        if (plate is not null && subject == PhotographSubject.Painting) subject = PhotographSubject.Detail;
         return new LightGuess(light, subject, confidence, string.Join(", ", _reasons))
         {
             Side = lamp.Side,
@@ -30,7 +33,7 @@ internal sealed class LightGuesser(IReadOnlyList<NameSource> sources)
             ElevationDegrees = lamp.Elevation,
             SectionLight = sectionLight,
             Sample = light == Light.Section ? SubjectGuess.Sample(sources) : null,
-            Plate = light == Light.Xray ? SubjectGuess.Numbered(sources, "PLATE", "PL", "FILM") : null,
+            Plate = plate,
         };
     }
 

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using Sandarac.Analysis.Declaring;
-using Sandarac.Cli.Output;
 using Sandarac.Specimen;
 using Sandarac.Studio;
 

@@ -1,7 +1,9 @@
 using System.Globalization;
+using Sandarac.Analysis.Lights;
 using Sandarac.Studio;
 using Sandarac.Studio.Record;
 using Spectre.Console;
+using Said = Sandarac.Studio.Documents.Words;
 
 namespace Sandarac.Cli.Output;
 
@@ -11,9 +13,11 @@ internal static class ExaminationTable
     public static void Write(Examination examination)
     {
         var p = examination.Painting;
-        AnsiConsole.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{p.Title}, {p.HeightMm:0.#} x {p.WidthMm:0.#} mm (height x width, {Words(p.SizeOrigin)})"));
-        var table = new Table().Border(TableBorder.Simple).AddColumns("photograph", "light", "how sure, and why", "on the plane", "to know");
+        AnsiConsole.WriteLine($"{p.Title}, {Said.Size(p)} (height x width; {Said.Origin(p.SizeOrigin)})");
+        var table = new Table().Border(TableBorder.Simple).AddColumns("photograph", "light", "shows", "on the plane", "to know");
         foreach (var photograph in examination.Photographs) table.AddRow([.. Row(photograph).Select(cell => cell.EscapeMarkup())]);
+        // A file or a pipe has no width of its own; eighty columns would break every word.
+        if (Console.IsOutputRedirected) AnsiConsole.Profile.Width = 200;
         AnsiConsole.Write(table);
         foreach (var run in examination.Runs.Where(r => r.ReadingId is not ("photograph-quality" or "face-corners")))
             AnsiConsole.WriteLine($"Reading {run.ReadingId} {run.ReadingVersion}: {Words(run)}");
@@ -27,11 +31,17 @@ internal static class ExaminationTable
     private static IEnumerable<string> Row(Photograph photograph)
     {
         yield return photograph.FileName;
-        yield return string.Join(' ', new[] { photograph.Light ?? "unknown", photograph.LightSide }.OfType<string>());
-        yield return $"{photograph.LightConfidence.ToString().ToLowerInvariant()}: {photograph.LightReason}";
-        var alignment = photograph.Alignments.LastOrDefault();
-        yield return alignment is null ? "no" : Words(alignment);
+        yield return Light(photograph);
+        yield return Said.SubjectOf(photograph);
+        yield return photograph.Subject == PhotographSubject.Painting && photograph.Alignments.InForce() is { } alignment ? Words(alignment) : "";
         yield return string.Join(" ", photograph.Warnings.Select(w => w.Message));
+    }
+
+    /// <summary>"RAK W"; what is less than certain is said, with its reason.</summary>
+    private static string Light(Photograph photograph)
+    {
+        var light = string.Join(' ', new[] { photograph.Light ?? "unknown", photograph.LightSide }.OfType<string>());
+        return photograph.LightConfidence == Confidence.Certain ? light : $"{light}, {photograph.LightConfidence.ToString().ToLowerInvariant()}: {photograph.LightReason}";
     }
 
     private static string Words(Alignment alignment) => alignment.Verdict switch
@@ -48,12 +58,5 @@ internal static class ExaminationTable
         RunState.NoAnswer => $"no answer: {run.NoAnswer}",
         RunState.Failed => $"failed: {run.Problem?.Message}",
         var other => other.ToString().ToLowerInvariant(),
-    };
-
-    private static string Words(Imaging.ScaleOrigin origin) => origin switch
-    {
-        Imaging.ScaleOrigin.Measured => "as measured",
-        Imaging.ScaleOrigin.Metadata => "from the files' resolution tags",
-        _ => "assumed",
     };
 }

@@ -6,7 +6,7 @@ using Sandarac.Studio.Record;
 namespace Sandarac.Studio.Documents;
 
 /// <summary>How the studio's documents say things.</summary>
-internal static class Words
+public static class Words
 {
     /// <summary>"25 November 2026".</summary>
     public static string Date(DateTime utc) => utc.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);

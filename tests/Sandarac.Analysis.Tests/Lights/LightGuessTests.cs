@@ -96,6 +96,7 @@ public class LightGuessTests
     [InlineData("dark_forest_VIS.tif", PhotographSubject.Painting)]
     [InlineData("VIS_detail_03.tif", PhotographSubject.Detail)]
     [InlineData("XSEC_S1_VIS.tif", PhotographSubject.Sample)]
+    [InlineData("XR_plate3.tif", PhotographSubject.Detail)]
     public void Known_names_give_the_subject(string path, PhotographSubject subject) => Assert.Equal(subject, LightGuess.From(path).Subject);
 
     [Fact]
