@@ -23,6 +23,7 @@ public static class SandaracServer
         var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions
         {
             ApplicationName = typeof(SandaracServer).Assembly.GetName().Name,
+            EnvironmentName = Environments.Production,
             ContentRootPath = AppContext.BaseDirectory,
             WebRootPath = ShippedFiles.WebRoot,
         });

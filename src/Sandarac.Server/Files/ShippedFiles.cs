@@ -9,6 +9,9 @@ internal static class ShippedFiles
     /// <summary>Where they lie: beside the program, from the build as well as from a published copy.</summary>
     public static string WebRoot { get; } = Path.Combine(AppContext.BaseDirectory, "wwwroot");
 
+    /// <summary>Whether the viewer was built.</summary>
+    public static bool HasViewer(ServerOptions options) => File.Exists(Path.Combine(options.ViewerFolder ?? Path.Combine(WebRoot, "viewer"), "easel.js"));
+
     public static void UseShippedFiles(this WebApplication app, ServerOptions options)
     {
         if (options.ViewerFolder is { } folder)
