@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text.RegularExpressions;
+using Sandarac.Studio.Documents;
 
 namespace Sandarac.Server.Tests;
 
@@ -14,7 +15,7 @@ public sealed partial class PageTests(RunningServer server)
     {
         var page = await PageAsync("/");
         Assert.Contains("Weir in flood", page, StringComparison.Ordinal);
-        Assert.Contains("90.1 &#xD7; 120.1 mm", page, StringComparison.Ordinal);
+        Assert.Contains("90.1 x 120.1 mm", page, StringComparison.Ordinal);
         Assert.Contains("2 photographs", page, StringComparison.Ordinal);
         Assert.Contains($"/api/layers/p-{server.Seed.Deep.Id}/thumbnail", page, StringComparison.Ordinal);
     }
@@ -34,7 +35,7 @@ public sealed partial class PageTests(RunningServer server)
         var page = await PageAsync($"{Painting}/photographs");
         Assert.Contains("VIS_01.tif", page, StringComparison.Ordinal);
         Assert.Contains("the file&#x27;s name begins with VIS", page, StringComparison.Ordinal);
-        Assert.Contains("95 of 100 places within 0.11 mm", page, StringComparison.Ordinal);
+        Assert.Contains($"95 of 100 places within {Words.Mm(0.11)}", page, StringComparison.Ordinal);
         Assert.Contains("""12.50<span class="uncertainty"> ± 0.70</span>""", WebUtility.HtmlDecode(page).Replace('\u00a0', ' '), StringComparison.Ordinal);
         Assert.Contains("The lower right is 1.4 stops darker than the middle.", page, StringComparison.Ordinal);
         Assert.Contains($"{Painting}/easel?corners={server.Seed.Deep.Id}", page, StringComparison.Ordinal);

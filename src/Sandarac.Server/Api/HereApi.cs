@@ -25,10 +25,10 @@ internal static class HereApi
         .WithSummary("What is known at x, y (mm, y down), or over a zone: the original files' own values, zones")
         .Produces<PlaceShape>().Produces<OverZoneShape>();
 
-    private static IResult At(Guid id, OpenStudio studio, double? x = null, double? y = null, Guid? zone = null)
+    private static IResult At(Guid id, OpenStudio studio, CancellationToken cancellation, double? x = null, double? y = null, Guid? zone = null)
     {
         studio.FindPainting(id);
-        if (zone is { } zoneId) return Results.Ok(Over(id, zoneId, studio));
+        if (zone is { } zoneId) return Results.Ok(Over(id, zoneId, studio, cancellation));
         var place = new Point2(Coordinate("x", x), Coordinate("y", y));
         var known = new Here(studio).At(id, place);
         return Results.Ok(new PlaceShape(place.X, place.Y, known.FromLeft, known.FromBottom,
@@ -36,11 +36,11 @@ internal static class HereApi
             [.. known.Zones.Select(ZoneShape.Of)]));
     }
 
-    private static OverZoneShape Over(Guid paintingId, Guid zoneId, OpenStudio studio)
+    private static OverZoneShape Over(Guid paintingId, Guid zoneId, OpenStudio studio, CancellationToken cancellation)
     {
         if (new Zones(studio).Find(zoneId) is not { IsDeleted: false } zone || zone.PaintingId != paintingId)
             throw new InputProblem("unknown-zone", zoneId.ToString(), "There is no such zone on this painting.", $"/api/paintings/{paintingId}/zones lists them.");
-        var known = new Here(studio).Over(zoneId);
+        var known = new Here(studio).Over(zoneId, cancellation);
         return new OverZoneShape(ZoneShape.Of(known.Zone), [.. known.Values.Select(v => new ValuesInZone(v.LayerId, v.Light ?? "", v.Label,
             Finite(v.Mean), Finite(v.StandardDeviation), v.Count, v.Bands, v.Unit))], [ZoneShape.Of(known.Zone)]);
     }

@@ -1,6 +1,7 @@
 using Sandarac.Imaging;
 using Sandarac.Imaging.Formats;
 using Sandarac.Studio;
+using Sandarac.Studio.Documents;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Server.Api;
@@ -37,21 +38,13 @@ internal sealed record LayerShape(string Id, string Kind, string Light, string L
     public const int Tile = 512;
 
     public static LayerShape Of(Layer layer) => new(layer.Id, layer.IsReading ? "reading" : "photograph", layer.Light ?? "", layer.Label, layer.Detail,
-        layer.OnPlane, InWords(layer.Verdict), layer.Residual, [layer.Extent.Left, layer.Extent.Top, layer.Extent.Right, layer.Extent.Bottom],
+        layer.OnPlane, layer.Verdict is { } verdict ? Words.VerdictOf(verdict) : null, layer.Residual, [layer.Extent.Left, layer.Extent.Top, layer.Extent.Right, layer.Extent.Bottom],
         layer.Pyramid.Width, layer.Pyramid.Height, layer.MmPerPixel ?? 1, layer.Pyramid.Levels, Tile, layer.Pyramid.Bands,
         FormatOf(layer.Pyramid.Format), layer.Pyramid.Unit, layer.Pyramid.Low, layer.Pyramid.High, layer.Pyramid.FullScale, VersionOf(layer.Pyramid),
         layer.PhotographId, layer.RunId, layer.Warnings);
 
     /// <summary>Changes when the layer's pixels do: the first 64 bits of the pyramid's hash.</summary>
     public static string VersionOf(PyramidFacts pyramid) => pyramid.Sha256[..16];
-
-    public static string? InWords(Verdict? verdict) => verdict switch
-    {
-        Studio.Record.Verdict.Aligned => "aligned",
-        Studio.Record.Verdict.Uncertain => "uncertain",
-        Studio.Record.Verdict.NotAligned => "not aligned",
-        _ => null,
-    };
 
     /// <summary>How tiles of such samples are sent; formats of more than 16 bits go as floats.</summary>
     public static string FormatOf(SampleFormat format) => format switch

@@ -21,17 +21,22 @@ internal static class LayersApi
     private static async Task TileAsync(string layerId, int level, int col, int row, string? v, HttpContext context, LayerIndex layers, TileStore tiles)
     {
         var layer = layers.Find(layerId, v);
+        var place = new TilePlace(level, col, row);
         if (IsKnown(context, layer, $"{level}-{col}-{row}", v)) return;
-        using var tile = await tiles.TileAsync(layer, level, col, row, context.RequestAborted);
-        await SendAsync(context, tile, TileStore.MediaTypeOf(layer));
+        if (TileStore.ShowsPictures(layer))
+        {
+            await SendAsync(context, await tiles.PictureAsync(layer, place, context.RequestAborted), TileStore.Picture);
+            return;
+        }
+        context.Response.ContentType = TileStore.Numbers;
+        await tiles.SendNumbersAsync(layer, place, context.Response, context.RequestAborted);
     }
 
     private static async Task ThumbnailAsync(string layerId, string? v, HttpContext context, LayerIndex layers, TileStore tiles)
     {
         var layer = layers.Find(layerId, v);
         if (IsKnown(context, layer, "thumbnail", v)) return;
-        using var thumbnail = await tiles.ThumbnailAsync(layer, context.RequestAborted);
-        await SendAsync(context, thumbnail, TileStore.Thumbnail);
+        await SendAsync(context, await tiles.ThumbnailAsync(layer, context.RequestAborted), TileStore.Thumbnail);
     }
 
     /// <summary>Names the answer, and ends with 304 when the browser has it already.</summary>
@@ -46,10 +51,10 @@ internal static class LayersApi
         return isKnown;
     }
 
-    private static async Task SendAsync(HttpContext context, TileContent content, string mediaType)
+    private static async Task SendAsync(HttpContext context, byte[] bytes, string mediaType)
     {
         context.Response.ContentType = mediaType;
-        context.Response.ContentLength = content.Bytes.Length;
-        await context.Response.Body.WriteAsync(content.Bytes, context.RequestAborted);
+        context.Response.ContentLength = bytes.Length;
+        await context.Response.Body.WriteAsync(bytes, context.RequestAborted);
     }
 }

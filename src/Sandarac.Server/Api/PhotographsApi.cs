@@ -3,6 +3,7 @@ using Sandarac.Imaging;
 using Sandarac.Imaging.Formats;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Studio;
+using Sandarac.Studio.Documents;
 using Sandarac.Studio.Jobs;
 using Sandarac.Studio.Record;
 
@@ -54,7 +55,7 @@ internal static class PhotographsApi
         return Results.Accepted($"/api/runs/{run.Id}", new RunAsked(run.Id));
     }
 
-    private static AlignmentShape Shape(Alignment a) => new(a.Version, a.Method, LayerShape.InWords(a.Verdict)!, a.Reason, a.Residuals,
+    private static AlignmentShape Shape(Alignment a) => new(a.Version, a.Method, Words.VerdictOf(a.Verdict), a.Reason, a.Residuals,
         Pairs(a.Corners), a.RunId, a.CreatedAt, a.SupersededBy is null);
 
     private static IReadOnlyList<IReadOnlyList<double>> Pairs(IReadOnlyList<Point2> points) => [.. points.Select(p => new[] { p.X, p.Y })];

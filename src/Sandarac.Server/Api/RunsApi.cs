@@ -37,7 +37,8 @@ internal static class RunsApi
     {
         studio.FindPainting(id);
         var parameters = (ask.Parameters ?? new Dictionary<string, JsonElement>()).ToDictionary(p => p.Key, p => AsText(p.Key, p.Value));
-        var run = Ask(studio, jobs, new RunRequest(id, ask.Reading ?? "", parameters, ask.Inputs ?? new Dictionary<string, IReadOnlyList<Guid>>(),
+        var reading = ask.Reading ?? throw new InputProblem("reading-missing", "reading", "The request names no reading.", "Name one of /api/readings.");
+        var run = Ask(studio, jobs, new RunRequest(id, reading, parameters, ask.Inputs ?? new Dictionary<string, IReadOnlyList<Guid>>(),
             Environment.UserName));
         return Results.Accepted($"/api/runs/{run.Id}", new RunAsked(run.Id));
     }

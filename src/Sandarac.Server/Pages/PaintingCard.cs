@@ -1,12 +1,13 @@
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Server.Api;
 using Sandarac.Studio;
+using Sandarac.Studio.Documents;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Server.Pages;
 
 /// <summary>A painting in the list of paintings, with the picture that stands for it.</summary>
-internal sealed record PaintingCard(Guid Id, string Title, string? Technique, double HeightMm, double WidthMm, int Photographs, DateTime CreatedAt,
+internal sealed record PaintingCard(Guid Id, string Title, string? Technique, string Size, int Photographs, DateTime CreatedAt,
     string LayerId, string? Version)
 {
     public static IReadOnlyList<PaintingCard> All(OpenStudio studio)
@@ -21,7 +22,7 @@ internal sealed record PaintingCard(Guid Id, string Title, string? Technique, do
         var photograph = painting.Photographs.InOrder().FirstOrDefault();
         var onPlane = photograph?.Alignments.LastOrDefault()?.PlaneImage;
         var shown = onPlane ?? photograph?.Pyramid;
-        return new PaintingCard(painting.Id, painting.Title, painting.Technique, painting.HeightMm, painting.WidthMm, painting.Photographs.Count,
+        return new PaintingCard(painting.Id, painting.Title, painting.Technique, Words.Size(painting), painting.Photographs.Count,
             painting.CreatedAt, $"{(onPlane is null ? 'o' : 'p')}-{photograph?.Id}", shown is null ? null : LayerShape.VersionOf(shown));
     }
 }

@@ -1,3 +1,5 @@
+using Sandarac.Studio.Documents;
+
 namespace Sandarac.Server.Security;
 
 /// <summary>Headers that every answer carries, errors included.</summary>
@@ -11,8 +13,8 @@ internal static class SecurityHeaders
     public const string LivePagePolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob: data:; font-src 'self'; "
         + "connect-src 'self'; worker-src 'self' blob:; base-uri 'self'; form-action 'self'; frame-ancestors 'none'";
 
-    /// <summary>For a stored document: it is one file with its own style and pictures, and may run nothing and reach nothing.</summary>
-    public const string DocumentPolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; base-uri 'none'; "
+    /// <summary>For a document: it is one file with its own style, known by its hash, and pictures; it may run nothing and reach nothing.</summary>
+    public static readonly string DocumentPolicy = $"default-src 'none'; style-src {DocumentStyle.PolicySource}; img-src data:; font-src data:; base-uri 'none'; "
         + "form-action 'none'; frame-ancestors 'none'; sandbox allow-popups allow-top-navigation-by-user-activation";
 
     public static void UseSecurityHeaders(this WebApplication app) => app.Use((context, next) =>

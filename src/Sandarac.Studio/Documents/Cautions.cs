@@ -1,7 +1,7 @@
 namespace Sandarac.Studio.Documents;
 
 /// <summary>The usual cautions for photographs whose making can hurt someone. Common practice, no single source; they defer to local rules.</summary>
-internal static class Cautions
+public static class Cautions
 {
     private static readonly (string[] Lights, string Text)[] All =
     [

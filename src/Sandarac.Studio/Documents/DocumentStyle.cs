@@ -4,9 +4,9 @@ using System.Text;
 namespace Sandarac.Studio.Documents;
 
 /// <summary>The look of the first document: neutral greys around pictures, serif for reading, tabular figures. No colour but the pictures' own.</summary>
-internal static class DocumentStyle
+public static class DocumentStyle
 {
-    public const string Css = """
+    internal const string Css = """
         :root { color-scheme: light; }
         * { box-sizing: border-box; }
         body { margin: 0; background: #ececec; color: #1c1c1c; font: 17px/1.5 "Source Serif 4", "Source Serif Pro", Charter, "Bitstream Charter", Cambria, Georgia, "DejaVu Serif", serif; }

@@ -62,7 +62,6 @@ public sealed class ObjectStore
         var (target, bytes) = (PathOf(sha256), new FileInfo(file).Length);
         using (StoreLock.Enter(_folder))
         {
-            Directory.CreateDirectory(Path.GetDirectoryName(target)!);
             File.WriteAllBytes(MarkOf(sha256), []);
             Directory.CreateDirectory(Path.GetDirectoryName(target)!);
             if (File.Exists(target)) File.Delete(file);
