@@ -63,7 +63,6 @@ public sealed class ObjectStore
         using (StoreLock.Enter(_folder))
         {
             File.WriteAllBytes(MarkOf(sha256), []);
-            Directory.CreateDirectory(Path.GetDirectoryName(target)!);
             if (File.Exists(target)) File.Delete(file);
             else Durable.Move(file, target);
         }
