@@ -7,10 +7,12 @@ internal sealed class LightGuesser(IReadOnlyList<NameSource> sources)
     private static readonly Dictionary<string, Light> Words = new()
     {
         ["RADIOGRAPH"] = Light.Xray, ["XRADIOGRAPH"] = Light.Xray, ["XSECTION"] = Light.Section, ["CROSSSECTION"] = Light.Section,
+        // A picture that is named for being in colour is one in visible light, unless something else is said.
+        ["RGB"] = Light.Visible, ["SRGB"] = Light.Visible, ["COLOUR"] = Light.Visible, ["COLOR"] = Light.Visible,
     };
 
     /// <summary>Codes and words that are also used for other things: UV for reflected ultraviolet, RL for a roll, TL for top left, "normal" and "white" in titles.</summary>
-    private static readonly HashSet<string> Weak = ["UV", "RL", "TL", "XS", "NORMAL", "SECTION", "WHITE"];
+    private static readonly HashSet<string> Weak = ["UV", "RL", "TL", "XS", "NORMAL", "SECTION", "WHITE", "RGB", "SRGB", "COLOUR", "COLOR"];
 
     private readonly List<string> _reasons = [];
 

@@ -30,6 +30,8 @@ public static class DocumentStyle
         .frontispiece img { max-height: 78vh; width: auto; max-width: 100%; margin: 0 auto; }
         .frontispiece .bar rect, .frontispiece .bar text { fill: #ffffff; }
         .grid { display: grid; grid-template-columns: repeat(auto-fill, minmax(280px, 1fr)); gap: 36px 28px; margin: 16px 0 0; align-items: start; }
+        .tight { grid-template-columns: repeat(auto-fill, minmax(150px, 1fr)); gap: 20px; }
+        .tight figcaption, .tight figcaption strong { font-size: 12.5px; }
         .pair { display: grid; grid-template-columns: minmax(280px, 2fr) 3fr; gap: 28px; align-items: start; margin: 12px 0 24px; }
         .scroll { overflow-x: auto; }
         table { border-collapse: collapse; font-size: 14.5px; line-height: 1.35; font-variant-numeric: tabular-nums lining-nums; margin: 12px 0 20px; }

@@ -12,7 +12,7 @@ internal static class FilesSection
         foreach (var p in content.Photographs)
             page.Add($"<tr><td>{p.FileName}</td><td class=\"n\">{p.Facts.Width} x {p.Facts.Height}</td><td>{p.Facts.Kind}, {Depth(p.Facts)}</td><td>{p.Facts.IccDescription ?? "none"}</td><td>{p.Facts.Camera}</td><td><code>{p.Sha256}</code></td></tr>");
         page.Add($"</table></div>");
-        page.Add($"<footer>Written {Words.Time(content.Now)} by Sandarac {Analysis.Declaring.RunRecord.Software} from the studio's record of painting {content.Painting.Id}. Imaging shows what is consistent with a material or a history; it does not identify either by itself.</footer>");
+        page.Add($"<footer>Written {Words.Time(content.Now)} by {Words.Software()} from the studio's record of painting {content.Painting.Id}. Imaging shows what is consistent with a material or a history; it does not identify either by itself.</footer>");
     }
 
     private static string Depth(Imaging.Formats.ImageFacts facts) =>

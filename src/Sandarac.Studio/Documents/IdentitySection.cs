@@ -25,7 +25,7 @@ internal static class IdentitySection
         yield return ("Painted face", painting.WidthMm > 0 ? $"{Words.Size(painting)} (height x width), {Words.Origin(painting.SizeOrigin)}" : "size not known");
         yield return ("Photographs", Counts(content));
         yield return ("Places", "given in mm from the left edge and from the bottom edge of the painted face");
-        yield return ("Written", $"{Words.Time(content.Now)} by Sandarac {Analysis.Declaring.RunRecord.Software}");
+        yield return ("Written", $"{Words.Time(content.Now)} by {Words.Software()}");
     }
 
     private static string? Years(Painting painting) => (painting.DateFrom, painting.DateTo) switch

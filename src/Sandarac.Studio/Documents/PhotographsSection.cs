@@ -10,15 +10,18 @@ internal static class PhotographsSection
     {
         page.Add($"<h2>Photographs</h2>");
         foreach (var caution in Cautions.For(content.Photographs.Select(p => p.Light))) page.Add($"<p class=\"caution\">{caution}</p>");
-        Group(page, content, pictures, "On the painting's plane", p => p.Alignments.InForce() is { PlaneImage: not null });
-        Group(page, content, pictures, "By themselves", p => p.Alignments.InForce() is not { PlaneImage: not null });
+        Group(page, content, pictures, "On the painting's plane", "grid", p => p.Alignments.InForce() is { PlaneImage: not null });
+        Group(page, content, pictures, "Not on the plane", "grid", p => p.Alignments.InForce() is not { PlaneImage: not null } && !IsForCalibration(p));
+        Group(page, content, pictures, "Charts and even boards", "grid tight", p => p.Alignments.InForce() is not { PlaneImage: not null } && IsForCalibration(p));
     }
 
-    private static void Group(Html page, DocumentContent content, DocumentPictures pictures, string title, Func<Photograph, bool> belongs)
+    private static bool IsForCalibration(Photograph photograph) => photograph.Subject is PhotographSubject.Chart or PhotographSubject.FlatField or PhotographSubject.DarkFrame;
+
+    private static void Group(Html page, DocumentContent content, DocumentPictures pictures, string title, string look, Func<Photograph, bool> belongs)
     {
         var photographs = content.Photographs.Where(belongs).OrderBy(p => Order(p.Light)).ThenBy(p => p.Subject).ThenBy(p => p.FileName, StringComparer.Ordinal).ToList();
         if (photographs.Count == 0) return;
-        page.Add($"<h3>{title}</h3><div class=\"grid\">");
+        page.Add($"<h3>{title}</h3><div class=\"{look}\">");
         foreach (var photograph in photographs) page.Add($"<figure>{pictures.Of(photograph)}<figcaption>{Caption(photograph)}</figcaption></figure>");
         page.Add($"</div>");
     }
@@ -31,8 +34,6 @@ internal static class PhotographsSection
         var taken = photograph.TakenAt is { } time ? $" Taken {Words.Date(time)} by the camera's clock." : "";
         var doubt = photograph.LightConfidence == Confidence.Certain ? "" : $" The light is {photograph.LightConfidence.ToString().ToLowerInvariant()} only: {photograph.LightReason}.";
         var warnings = Html.Join(photograph.Warnings.Select(w => Html.Of($"<br>\u26A0 {w.Message}")));
-        return Html.Of($"<strong>{photograph.FileName}</strong><br>{Capital(Words.LightOf(photograph))}.{subject}{taken}{doubt}{warnings}");
+        return Html.Of($"<strong>{photograph.FileName}</strong><br>{Words.Sentence(Words.LightOf(photograph))}{subject}{taken}{doubt}{warnings}");
     }
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

@@ -87,8 +87,15 @@ public static class Words
         return value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
     }
 
-    /// <summary>"7.5 MB".</summary>
-    public static string Bytes(long bytes) => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1e6:0.0} MB");
+    /// <summary>A capital at the beginning, a full stop at the end.</summary>
+    public static string Sentence(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..] + (text.EndsWith('.') ? "" : ".");
+
+    /// <summary>"Sandarac 0.1.0 (2e7fd2a)": the version, and the first letters of the source's commit when it is known.</summary>
+    public static string Software()
+    {
+        var parts = Analysis.Declaring.RunRecord.Software.Split('+', 2);
+        return parts.Length == 2 ? $"Sandarac {parts[0]} ({parts[1][..Math.Min(7, parts[1].Length)]})" : $"Sandarac {parts[0]}";
+    }
 
     /// <summary>"0.4 mm".</summary>
     public static string Mm(double mm) => Number(mm, mm / 10) + " mm";

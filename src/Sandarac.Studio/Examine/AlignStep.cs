@@ -42,11 +42,19 @@ internal sealed class AlignStep(ExamineSession session)
 
     private static AlignmentPlan PlanOf(Photograph photograph, AlignmentPlan? found, double? proportion, HashSet<(int, int)> frames)
     {
-        if (photograph.Subject != PhotographSubject.Painting) return AlignmentPlan.Without($"It shows {Documents.Words.SubjectOf(photograph)}, whose place on the painting nobody has told yet.");
+        if (photograph.Subject != PhotographSubject.Painting) return AlignmentPlan.Without(WhyNot(photograph.Subject));
         if (found is { Corners.Count: 4 }) return found;
         var (plan, reason) = FrameAlignment.Try(photograph, proportion, frames);
         return plan ?? AlignmentPlan.Without($"{found?.Reason} {reason}".Trim());
     }
+
+    private static string WhyNot(PhotographSubject subject) => subject switch
+    {
+        PhotographSubject.Detail => "It shows a part of the painting: the face's four corners are not in the frame.",
+        PhotographSubject.Sample => "It shows a paint sample; where it was taken is not recorded.",
+        PhotographSubject.Chart => "It was taken for its colour chart or scale.",
+        _ => "It does not show the painting: it tells how the light falls and what the sensor adds.",
+    };
 
     /// <summary>The first time, the grid on which the finest photograph in visible light loses nothing; without one, the finest of all.</summary>
     private static void ChooseGrid(Painting painting, IReadOnlyList<Photograph> photographs, Dictionary<Guid, AlignmentPlan> plans)
