@@ -62,6 +62,7 @@ public sealed class ObjectStore
         var (target, bytes) = (PathOf(sha256), new FileInfo(file).Length);
         using (StoreLock.Enter(_folder))
         {
+            Directory.CreateDirectory(Path.GetDirectoryName(target)!);
             File.WriteAllBytes(MarkOf(sha256), []);
             if (File.Exists(target)) File.Delete(file);
             else Durable.Move(file, target);
