@@ -8,6 +8,7 @@ namespace Sandarac.Studio.Tests;
 public sealed class KillTests(ITestOutputHelper output)
 {
     private const int Kills = 25;
+    private const int KillsOfAStudio = 9;
     private const int Photographs = 6;
 
     [Fact]
@@ -21,19 +22,19 @@ public sealed class KillTests(ITestOutputHelper output)
         var photographs = Path.Combine(home.Root, "photographs");
         SmallPhotographs.WriteSet(photographs);
         for (var i = 2; i < Photographs - 1; i++) SmallPhotographs.Write(Path.Combine(photographs, $"VIS_0{i}.tif"), 3, 10 + i);
-        var whole = Run(photographs, home.Folder + "-undisturbed", null, out var duration);
+        var whole = Run(photographs, home.Folder + "-undisturbed", null, out var importing);
         Assert.Equal(["open", .. whole.Skip(1).SkipLast(1), "done"], whole);
         HashSet<string> reported = [];
         for (var kill = 0; kill < Kills; kill++)
         {
-            // A new studio every five kills, so that early moments are hit too and not only resumed ones.
-            var folder = $"{home.Folder}-{kill / 5}";
-            if (kill % 5 == 0) reported.Clear();
-            var after = TimeSpan.FromMilliseconds(random.NextDouble() * duration.TotalMilliseconds);
+            // A new studio every few kills, so that first imports are hit as often as resumed ones; up to half as long again as an import takes.
+            var folder = $"{home.Folder}-{kill / KillsOfAStudio}";
+            if (kill % KillsOfAStudio == 0) reported.Clear();
+            var after = TimeSpan.FromMilliseconds(random.NextDouble() * 1.5 * importing.TotalMilliseconds);
             reported.UnionWith(Run(photographs, folder, after, out _).Where(l => l.EndsWith(".tif", StringComparison.Ordinal)));
             Verify(folder, reported, $"kill {kill} after {after.TotalMilliseconds:0} ms");
         }
-        for (var i = 0; i < Kills / 5; i++)
+        for (var i = 0; i <= (Kills - 1) / KillsOfAStudio; i++)
         {
             Assert.Equal("done", Run(photographs, $"{home.Folder}-{i}", null, out _)[^1]);
             Verify($"{home.Folder}-{i}", [.. Directory.GetFiles(photographs).Select(p => Path.GetFileName(p))], "completed");
@@ -53,8 +54,8 @@ public sealed class KillTests(ITestOutputHelper output)
         Assert.Equal(0, report.Leftovers);
     }
 
-    /// <summary>Runs the child; kills it after a time counted from when its studio is open. Gives its lines.</summary>
-    private static List<string> Run(string photographs, string folder, TimeSpan? killAfter, out TimeSpan duration)
+    /// <summary>Runs the child; kills it after a time counted from when its studio is open. Gives its lines, and when the last photograph was stored.</summary>
+    private static List<string> Run(string photographs, string folder, TimeSpan? killAfter, out TimeSpan importing)
     {
         var start = new ProcessStartInfo(Environment.ProcessPath!, ["examine", photographs, folder]) { RedirectStandardOutput = true, RedirectStandardError = true };
         using var child = Process.Start(start)!;
@@ -66,9 +67,13 @@ public sealed class KillTests(ITestOutputHelper output)
             child.WaitForExit(after);
             child.Kill();
         }
-        while (child.StandardOutput.ReadLine() is { } line) lines.Add(line);
+        importing = TimeSpan.Zero;
+        while (child.StandardOutput.ReadLine() is { } line)
+        {
+            lines.Add(line);
+            if (line.EndsWith(".tif", StringComparison.Ordinal)) importing = watch.Elapsed;
+        }
         child.WaitForExit();
-        duration = watch.Elapsed;
         if (killAfter is null) Assert.True(child.ExitCode == 0, child.StandardError.ReadToEnd());
         return lines;
     }

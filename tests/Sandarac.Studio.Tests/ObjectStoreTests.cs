@@ -5,7 +5,7 @@ using Sandarac.Studio.Tests.Support;
 
 namespace Sandarac.Studio.Tests;
 
-public sealed class ObjectStoreTests
+public sealed class ObjectStoreTests(PostgresServer server)
 {
     // FIPS 180-4, example "abc" (NIST, Examples with Intermediate Values, SHA-256).
     private const string HashOfAbc = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
@@ -70,5 +70,21 @@ public sealed class ObjectStoreTests
     {
         using var home = new TemporaryStudio();
         Assert.Throws<ArgumentException>(() => home.Studio.Objects.PathOf(name));
+    }
+
+    [Theory, EachDatabase]
+    public void Two_that_make_the_same_object_at_the_same_moment_both_save(Database database)
+    {
+        using var home = new TemporaryStudio(database, server);
+        home.AddPainting();
+        Parallel.For(0, 16, i =>
+        {
+            var stored = home.Studio.Objects.Adopt(Write(home.Studio, $"content {i % 2}"), null, "text/plain", isDerived: true);
+            using var db = home.Studio.CreateDb();
+            db.Paintings.Add(new Record.Painting { Title = $"{i}", CreatedAt = DateTime.UtcNow });
+            Record.Saving.SaveWithObjects(db, [stored]);
+        });
+        using var read = home.Studio.CreateDb();
+        Assert.Equal((2, 17), (read.Objects.Count(), read.Paintings.Count()));
     }
 }

@@ -58,8 +58,7 @@ internal sealed class FetchedFile
     /// <summary>Saves the unit of work with the objects' rows; from here on they are spoken of.</summary>
     public void Keep(StudioDb db, ObjectStore objects)
     {
-        db.AddObjects([_original!, _pyramid!]);
-        db.SaveChanges();
+        db.SaveWithObjects([_original!, _pyramid!]);
         objects.Confirm(_original!.Sha256);
         objects.Confirm(_pyramid!.Sha256);
     }

@@ -40,11 +40,10 @@ internal sealed class RunResults(OpenStudio studio) : IDisposable
     public void Keep(StudioDb db, Run run)
     {
         var made = _made;
-        db.AddObjects(made.Select(m => m.Object));
         run.Rasters.AddRange(made.Where(m => m.Name.Length > 0).Select(m => new RunRaster { RunId = run.Id, Name = m.Name, Pyramid = m.Pyramid, Extent = m.Extent }));
         if (Alignment is { } alignment) PutInForce(db, alignment, made.FirstOrDefault(m => m.Name.Length == 0));
         CandidateZones.Add(db, run, Outcome.Candidates, studio.Now);
-        db.SaveChanges();
+        db.SaveWithObjects(made.Select(m => m.Object));
         foreach (var raster in made) studio.Objects.Confirm(raster.Object.Sha256);
     }
 

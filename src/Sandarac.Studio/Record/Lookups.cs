@@ -22,11 +22,4 @@ internal static class Lookups
     /// <summary>A painting's runs of readings with their rasters, untracked, oldest first.</summary>
     public static IReadOnlyList<Run> ReadingsOf(this StudioDb db, Guid paintingId) =>
         [.. db.Runs.AsNoTracking().Include(r => r.Rasters).Where(r => r.PaintingId == paintingId && r.Kind == RunKind.Reading).OrderBy(r => r.QueuedAt).ThenBy(r => r.Id)];
-
-    /// <summary>Adds rows for objects that have none yet.</summary>
-    public static void AddObjects(this StudioDb db, IEnumerable<StoredObject> objects)
-    {
-        foreach (var added in objects.DistinctBy(o => o.Sha256))
-            if (db.Objects.Find(added.Sha256) is null) db.Objects.Add(added);
-    }
 }
