@@ -32,6 +32,8 @@ export class Stage {
   /** While something is being drawn the top pane stays where it is. */
   held = false;
   private overB = false;
+  /** The view that last showed the whole painting; while nobody has moved it, it follows the window's size. */
+  private wholeView: View | null = null;
 
   constructor(parent: HTMLElement, painting: Painting, private readonly store: Store, api: Api, onMissing: (layer: Layer) => void) {
     this.edges = [0, 0, painting.widthMm || 100, painting.heightMm || 100];
@@ -55,7 +57,7 @@ export class Stage {
     });
     this.echo = new OlMap({ target: this.echoElement, view: this.view, controls: [], interactions: [] });
     this.element.addEventListener('pointermove', (event) => this.follow(event));
-    new ResizeObserver(() => this.snap(parent)).observe(parent);
+    new ResizeObserver(() => this.resize(parent)).observe(parent);
     store.on((state, changed) => {
       if (changed.has('a')) this.panes.a.show(state.a);
       if (changed.has('b') || changed.has('mode')) this.panes.b.show(state.mode === 'alone' ? null : state.b);
@@ -88,6 +90,7 @@ export class Stage {
     const rect = layOut(this.store.now, this.element.clientWidth, this.element.clientHeight, [0, 0]).a;
     this.view.setRotation(0);
     this.view.fit(toMapExtent(this.edges), { size: [rect.width, rect.height], padding: [24, 24, 56, 24] });
+    this.wholeView = this.viewNow();
   }
 
   /** Brings a drawn thing into view, if part of it is out of sight. */
@@ -126,8 +129,7 @@ export class Stage {
   }
 
   private look(view: View): void {
-    const now = this.viewNow();
-    if (now.x === view.x && now.y === view.y && now.mmPerPixel === view.mmPerPixel && now.turn === view.turn) return;
+    if (same(this.viewNow(), view)) return;
     this.view.setResolution(view.mmPerPixel);
     this.view.setRotation((view.turn * Math.PI) / 180);
     this.view.setCenter(toMap([view.x, view.y]));
@@ -147,6 +149,11 @@ export class Stage {
     this.cross.hidden = false;
     const half = Math.floor((box.width - 2) / 2) + 2;
     place(this.cross, { left: this.pointer[0] + (this.overB ? -half : half), top: this.pointer[1], width: 0, height: 0 });
+  }
+
+  private resize(parent: HTMLElement): void {
+    this.snap(parent);
+    if (this.wholeView && same(this.wholeView, this.viewNow())) this.whole();
   }
 
   /** Puts the stage on whole screen pixels, whatever lies above it: a picture between two pixels would be blurred. */
@@ -186,4 +193,8 @@ function place(element: HTMLElement, rect: Rect | null): void {
     element.style.width = `${rect.width}px`;
     element.style.height = `${rect.height}px`;
   }
+}
+
+function same(a: View, b: View): boolean {
+  return a.x === b.x && a.y === b.y && a.mmPerPixel === b.mmPerPixel && a.turn === b.turn;
 }

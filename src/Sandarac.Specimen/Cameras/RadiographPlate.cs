@@ -14,7 +14,7 @@ internal sealed record RadiographPlate(int Number, double Left, double Top, doub
 
     public Exposure Frame(SpecimenSettings settings) => new()
     {
-        FileName = $"XR_plate{Number}.tif", Light = "XR", Subject = "Painting", PixelsPerInch = settings.PixelsPerInch, Bands = 1,
+        FileName = $"XR_plate{Number}.tif", Light = "XR", Subject = "Detail", PixelsPerInch = settings.PixelsPerInch, Bands = 1,
         Pose = Pose.Square(Left, Top, Width, Height, settings.PixelsPerInch, TurnDegrees), Gain = 1.15f, Vignette = 0, BlurPixels = 0.6f,
             FullWell = 5_000, ReadNoise = 4,
         Exif = new ExifFacts("Brackwater", "Film scanner FS-2", $"X-radiograph, plate {Number} of 4",
