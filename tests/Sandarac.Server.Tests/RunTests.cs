@@ -11,7 +11,7 @@ public sealed class RunTests(RunningServer server)
     [Fact]
     public async Task A_reading_is_run_followed_to_its_end_and_not_run_twice()
     {
-        var ask = new { reading = "photograph-quality", parameters = new Dictionary<string, object> { ["warn-noise"] = 3.5 }, inputs = new { photograph = new[] { server.Seed.Deep.Id } } };
+        var ask = new { reading = "photograph-quality", parameters = new Dictionary<string, object> { ["warn-noise"] = 3.5 }, inputs = new { photograph = new[] { server.Seed.Shallow.Id } } };
         using var asked = await server.Client.SendJsonAsync(HttpMethod.Post, Runs, ask);
         var id = (await asked.JsonAsync(HttpStatusCode.Accepted)).GetProperty("runId").GetGuid();
         Assert.Equal($"/api/runs/{id}", asked.Headers.Location!.OriginalString);
