@@ -67,6 +67,17 @@ public sealed class SecurityTests(RunningServer server)
     }
 
     [Fact]
+    public async Task A_form_of_its_own_pages_is_taken_although_they_tell_no_origin()
+    {
+        // As Chromium sends a form from a page with Referrer-Policy: no-referrer.
+        using var request = new HttpRequestMessage(HttpMethod.Post, "/api/paintings/x");
+        request.Headers.Add("Origin", "null");
+        request.Headers.Add("Sec-Fetch-Site", "same-origin");
+        using var answer = await server.Client.SendAsync(request, _stop);
+        await answer.ProblemAsync(HttpStatusCode.NotFound, "unknown-address");
+    }
+
+    [Fact]
     public async Task An_unknown_page_says_so_in_words()
     {
         using var answer = await server.Client.GetAsync("/nothing-here", _stop);
