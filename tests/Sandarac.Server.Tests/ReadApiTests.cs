@@ -58,7 +58,8 @@ public sealed class ReadApiTests(RunningServer server)
         Assert.Equal((12.5, 0.7), (figures[0].GetProperty("value").GetDouble(), figures[0].GetProperty("uncertainty").GetDouble()));
         Assert.Equal((JsonValueKind.Null, "no edge was found"), (figures[1].GetProperty("value").ValueKind, figures[1].GetProperty("note").GetString()));
         Assert.Equal($"r-{server.Seed.Numbers.Id}-map", run.GetProperty("rasters")[0].GetProperty("layerId").GetString());
-        Assert.Equal(run.GetProperty("id").GetString(), (await server.Client.GetJsonAsync($"/api/paintings/{server.Seed.Painting.Id}/runs"))[0].GetProperty("id").GetString());
+        var runs = await server.Client.GetJsonAsync($"/api/paintings/{server.Seed.Painting.Id}/runs");
+        Assert.Contains(run.GetProperty("id").GetString(), runs.EnumerateArray().Select(r => r.GetProperty("id").GetString()));
     }
 
     [Fact]
