@@ -176,11 +176,11 @@ public sealed class ZoneTests(SpecimenStudio studio)
 
     private static async Task WaitAsync(Func<Task<bool>> condition)
     {
-        for (var i = 0; i < 50; i++)
+        for (var i = 0; i < 200; i++)
         {
             if (await condition()) return;
             await Task.Delay(100, TestContext.Current.CancellationToken);
         }
-        Assert.Fail("It did not come about within 5 s.");
+        Assert.Fail("It did not come about within 20 s.");
     }
 }
