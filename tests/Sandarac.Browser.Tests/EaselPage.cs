@@ -43,13 +43,11 @@ public sealed class EaselPage : IAsyncDisposable
     {
         await Page.Locator("#easel.easel").WaitForAsync();
         await Page.WaitForLoadStateAsync(LoadState.NetworkIdle);
-        var (before, same) = (Array.Empty<byte>(), 0);
-        for (var i = 0; i < 150; i++)
+        var before = Array.Empty<byte>();
+        for (var i = 0; i < 50; i++)
         {
-            var busy = await Page.Locator(".pane[aria-busy=true]").CountAsync() > 0;
             var now = await Page.ScreenshotAsync();
-            same = !busy && now.AsSpan().SequenceEqual(before) ? same + 1 : 0;
-            if (same == 3) return Keep(now, keepAs);
+            if (now.AsSpan().SequenceEqual(before)) return Keep(now, keepAs);
             before = now;
             await Task.Delay(120, TestContext.Current.CancellationToken);
         }

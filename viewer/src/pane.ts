@@ -15,9 +15,6 @@ export class Pane {
   constructor(readonly element: HTMLElement, view: View, private readonly painting: Painting, private readonly api: Api,
     private readonly onMissing: (layer: Layer) => void) {
     this.map = new OlMap({ target: element, view, controls: [], interactions: [], moveTolerance: 2 });
-    // While tiles are on their way or not yet drawn: said to assistive programs, and to whoever waits for the picture.
-    this.map.on('loadstart', () => element.setAttribute('aria-busy', 'true'));
-    this.map.on('loadend', () => element.removeAttribute('aria-busy'));
   }
 
   /** Shows a look, or nothing. */
