@@ -73,6 +73,12 @@ public sealed partial class PageTests(RunningServer server)
         Assert.Contains("default-src 'none'", Assert.Single(answer.Headers.GetValues("Content-Security-Policy")), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("photographs")]
+    [InlineData("readings?reading=photograph-quality")] // has a base address, against which "#main" alone would lead to the first page
+    public async Task The_skip_link_stays_on_its_page(string address) =>
+        Assert.Contains($"""<a class="skip" href="{Painting}/{address}#main">""", await PageAsync($"{Painting}/{address}"), StringComparison.Ordinal);
+
     [Fact]
     public async Task A_form_without_its_token_is_refused()
     {
@@ -87,7 +93,7 @@ public sealed partial class PageTests(RunningServer server)
         using var answer = await PostReadingAsync("photograph-quality", ("parameter-warn-clipped", "-3"), ("input-photograph", server.Seed.Deep.Id.ToString()));
         var page = await answer.Content.ReadAsStringAsync(_stop);
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
-        Assert.Matches("""id="parameter-warn-clipped"[^>]*value="-3"[^>]*aria-invalid="true" """.Trim(), page);
+        Assert.Matches("""id="parameter-warn-clipped"[^>]*value="-3"[^>]*aria-invalid="true"[^>]*autofocus""", page);
         Assert.Contains("\"-3\" is not a value", WebUtility.HtmlDecode(page), StringComparison.Ordinal);
     }
 

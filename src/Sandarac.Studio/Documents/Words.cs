@@ -84,7 +84,8 @@ public static class Words
         if (value != 0 && (Math.Abs(value) >= 1e7 || Math.Abs(value) < 1e-5)) return value.ToString("0.##e0", CultureInfo.InvariantCulture);
         var size = uncertainty is > 0 ? uncertainty.Value : Math.Abs(value) / 100;
         var decimals = size > 0 ? Math.Clamp(1 - (int)Math.Floor(Math.Log10(size)), 0, 6) : 0;
-        return value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        var text = value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        return text.AsSpan().ContainsAnyInRange('1', '9') ? text : text.TrimStart('-');
     }
 
     /// <summary>A capital at the beginning, a full stop at the end.</summary>
