@@ -26,6 +26,25 @@ internal readonly record struct IdealLine(double NormalX, double NormalY, double
         return new IdealLine(nx, ny, nx * x + ny * y);
     }
 
+    /// <summary>Weighted sum of squared distances from the line that <see cref="Fit"/> would give, the lens undone: the smaller eigenvalue of the scatter.</summary>
+    public static double Residual(IReadOnlyList<Point2> observed, HomographyMap lens, double[] weights)
+    {
+        var origin = observed.Count > 0 ? lens.ToPlane(observed[0]) : default;
+        var (w, x, y, xx, xy, yy) = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0);
+        for (var i = 0; i < observed.Count; i++)
+        {
+            if (weights[i] == 0) continue;
+            var p = lens.ToPlane(observed[i]);
+            var (dx, dy, v) = (p.X - origin.X, p.Y - origin.Y, weights[i]);
+            (w, x, y, xx, xy, yy) = (w + v, x + v * dx, y + v * dy, xx + v * dx * dx, xy + v * dx * dy, yy + v * dy * dy);
+        }
+        if (w == 0) return 0;
+        (xx, xy, yy) = (xx - x * x / w, xy - x * y / w, yy - y * y / w);
+        // (a + b - root) / 2 loses digits when one is much larger: the product of the eigenvalues over the larger one does not.
+        var larger = (xx + yy + Math.Sqrt((xx - yy) * (xx - yy) + 4 * xy * xy)) / 2;
+        return larger == 0 ? 0 : (xx * yy - xy * xy) / larger;
+    }
+
     /// <summary>Where two lines cross.</summary>
     public Point2 Cross(IdealLine other)
     {

@@ -110,7 +110,7 @@ internal static class FaceSearch
         double[][] weights = [.. distances.Select(FaceFitting.Weights)];
         double[] used = [.. distances.SelectMany((d, i) => d.Where((_, k) => weights[i][k] > 0).Select(Math.Abs))];
         double[] coverage = [.. distances.Select((d, i) => (double)d.Count(v => Math.Abs(v) <= Math.Max(1, 3 * Robust.Sigma(d))) / Math.Max(1, traces[i].Count))];
-        var (corners, k1) = Uncertainty(points, weights, facts.Width, facts.Height);
+        var (corners, k1) = Uncertainty(points, weights, lines.Camera.K1, facts.Width, facts.Height);
         var even = double.IsNaN(surround.OutsideTextured) ? 0.5 : 1 - surround.OutsideTextured;
         return new FoundFace(lines, new SideResidual(Robust.Median(used), Robust.Quantile(used, 0.95)), coverage, coverage.Min() * even, corners, k1);
     }
@@ -122,9 +122,9 @@ internal static class FaceSearch
         return SideTrace.Read(image, frame, curve, low + Trim * (high - low), high - Trim * (high - low), reach, context);
     }
 
-    private static (Point2[] Corners, double K1) Uncertainty(Point2[][] points, double[][] weights, int width, int height)
+    private static (Point2[] Corners, double K1) Uncertainty(Point2[][] points, double[][] weights, double k1, int width, int height)
     {
-        FaceLines[] fits = [.. Enumerable.Range(0, 4 * Parts).Select(n => FaceFitting.Fit(points, [.. weights.Select((w, side) => Without(w, side == n / Parts ? n % Parts : -1))], width, height))];
+        FaceLines[] fits = [.. Enumerable.Range(0, 4 * Parts).Select(n => FaceFitting.Fit(points, [.. weights.Select((w, side) => Without(w, side == n / Parts ? n % Parts : -1))], k1, width, height))];
         Point2[][] corners = [.. fits.Select(f => f.Corners())];
         return ([.. Enumerable.Range(0, 4).Select(i => new Point2(Spread(corners.Select(c => c[i].X)), Spread(corners.Select(c => c[i].Y))))], Spread(fits.Select(f => f.Camera.K1)));
     }
