@@ -38,16 +38,17 @@ public sealed class EaselPage : IAsyncDisposable
         return easel;
     }
 
-    /// <summary>Waits until nothing changes on the screen any more.</summary>
+    /// <summary>Waits until every tile that is seen is drawn and nothing changes on the screen any more.</summary>
     public async Task<Screen> SettleAsync(string? keepAs = null)
     {
         await Page.Locator("#easel.easel").WaitForAsync();
         await Page.WaitForLoadStateAsync(LoadState.NetworkIdle);
         var before = Array.Empty<byte>();
-        for (var i = 0; i < 50; i++)
+        for (var i = 0; i < 100; i++)
         {
+            var busy = await Page.Locator(".stage[aria-busy=true]").CountAsync() > 0;
             var now = await Page.ScreenshotAsync();
-            if (now.AsSpan().SequenceEqual(before)) return Keep(now, keepAs);
+            if (!busy && now.AsSpan().SequenceEqual(before)) return Keep(now, keepAs);
             before = now;
             await Task.Delay(120, TestContext.Current.CancellationToken);
         }

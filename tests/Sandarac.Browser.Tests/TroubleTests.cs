@@ -30,7 +30,7 @@ public sealed class TroubleTests(SpecimenStudio studio)
         var id = (await page.LayerAsync(studio.Painting, "UVL_01")).Id();
         await page.Page.RouteAsync($"**/api/layers/{id}/tiles/**", route => route.FulfillAsync(new() { Status = 404 }));
         await page.Page.GotoAsync(new Uri(page.Page.Url).GetLeftPart(UriPartial.Path) + $"?a={id}");
-        await Assertions.Expect(page.Page.Locator(".notice")).ToContainTextAsync("of UVL_01");
+        await Assertions.Expect(page.Page.Locator(".notice:visible")).ToContainTextAsync("of UVL_01");
         await page.PressAsync("1");
         await page.SettleAsync();
         foreach (var provoked in page.Complaints.Where(c => c.Contains($"/api/layers/{id}/tiles/", StringComparison.Ordinal)).ToList()) page.Complaints.Remove(provoked);

@@ -86,7 +86,7 @@ function zoneWhere(zone: Zone): (Node | string)[] {
 /** The figures of one layer: band, value, and the unit once. */
 function valuesOf(layer: HereLayer): (Node | string)[] {
   const figure = (name: string, ...value: (Node | string)[]): HTMLElement =>
-    el('span', { class: 'figure' }, layer.bands.length > 1 ? el('span', { class: 'band' }, name) : '', ...value);
+    el('span', { class: 'figure' }, layer.bands.length > 1 ? el('span', { class: 'band' }, `${name} `) : '', ...value);
   if (layer.mean) {
     const digits = layer.mean.every((m) => m === null || Math.abs(m) >= 100) ? 0 : 3;
     const round = (value: number | null | undefined): string => (value === null || value === undefined ? 'no data' : fixed(value, digits));

@@ -11,10 +11,19 @@ const keptPictures = 4;
 export class Pane {
   readonly map: OlMap;
   private kept = new Map<string, Picture>();
+  private drawn = false;
 
   constructor(readonly element: HTMLElement, view: View, private readonly painting: Painting, private readonly api: Api,
-    private readonly onMissing: (layer: Layer) => void) {
+    private readonly onMissing: (layer: Layer) => void, private readonly onDrawn = (): void => {}) {
     this.map = new OlMap({ target: element, view, controls: [], interactions: [], moveTolerance: 2 });
+    // A frame that lacks nothing is followed by 'rendercomplete', one that waits for tiles is not.
+    this.map.on('postrender', () => this.mark(false));
+    this.map.on('rendercomplete', () => this.mark(true));
+  }
+
+  /** Whether it still waits for something that will be seen in it. */
+  get busy(): boolean {
+    return !this.element.hidden && !this.drawn;
   }
 
   /** Shows a look, or nothing. */
@@ -29,6 +38,11 @@ export class Pane {
   /** Asks for every tile again, after the server was lost. */
   refresh(): void {
     for (const picture of this.kept.values()) picture.source.refresh();
+  }
+
+  private mark(drawn: boolean): void {
+    this.drawn = drawn;
+    this.onDrawn();
   }
 
   private picturesOf(look: Look): Picture[] {

@@ -49,7 +49,8 @@ export class Stage {
     const b = el('div', { class: 'pane b' });
     this.element.append(a, b, this.echoElement, this.top, this.cross);
     parent.append(this.element);
-    this.panes = { a: new Pane(a, this.view, painting, api, onMissing), b: new Pane(b, this.view, painting, api, onMissing) };
+    const onDrawn = (): void => this.tellBusy();
+    this.panes = { a: new Pane(a, this.view, painting, api, onMissing, onDrawn), b: new Pane(b, this.view, painting, api, onMissing, onDrawn) };
     this.map = new OlMap({
       target: this.top, view: this.view, controls: [], moveTolerance: 2,
       interactions: defaultInteractions({ altShiftDragRotate: false, shiftDragZoom: true, doubleClickZoom: false, keyboard: false })
@@ -163,6 +164,10 @@ export class Stage {
     this.arrange(this.store.now);
   }
 
+  private tellBusy(): void {
+    this.element.setAttribute('aria-busy', String(this.panes.a.busy || this.panes.b.busy));
+  }
+
   private arrange(state: State): void {
     const { clientWidth: width, clientHeight: height } = this.element;
     if (width === 0 || height === 0) return;
@@ -181,6 +186,7 @@ export class Stage {
     this.element.style.setProperty('--ground', `rgb(${grey}, ${grey}, ${grey})`);
     this.element.dataset['mode'] = state.mode;
     for (const map of [a.map, b.map, this.map, this.echo]) map.updateSize();
+    this.tellBusy();
   }
 }
 
