@@ -2,6 +2,8 @@ using Microsoft.AspNetCore.Builder;
 using Sandarac.Studio;
 
 [assembly: AssemblyFixture(typeof(Sandarac.Server.Tests.RunningServer))]
+// One painting serves all tests, and some count what is stored: they take turns.
+[assembly: CollectionBehavior(CollectionBehavior.CollectionPerAssembly)]
 
 namespace Sandarac.Server.Tests;
 
