@@ -8,7 +8,8 @@ namespace Sandarac.Benchmarks.Tiles;
 
 /// <summary>
 /// Tiles over loopback from the real server process, under several clients that each ask for the next tile as soon as they have the last. The
-/// clients run on the same machine and take their share of it. The server is started anew for each number of clients.
+/// clients run on the same machine and take their share of it. The server is started anew for each number of clients; after each screen of
+/// its tiles the peer sends as many.
 /// </summary>
 internal sealed class TilesBenchmark : Benchmark
 {
@@ -19,7 +20,7 @@ internal sealed class TilesBenchmark : Benchmark
 
     public override string Name => "tiles";
 
-    public override string Summary => "tile requests over loopback; cold: first request since the server's start, warm: the same screen again";
+    public override string Summary => "tile requests over loopback beside a plain file server; cold: first request since the server's start, warm: the same screen again";
 
     public override IEnumerable<Figure> Run(Settings settings)
     {
@@ -27,9 +28,9 @@ internal sealed class TilesBenchmark : Benchmark
         var studio = Prepare(settings.Folder, ppi);
         foreach (var clients in (int[])[1, 8, 32])
         {
-            var (cold, warm) = Measure(studio, clients, settings.Quick ? 3 : 12).Result;
-            yield return cold.Figure($"tiles at {ppi} ppi, {clients} clients, cold: p95", clients == 8 && !settings.Quick ? 25 : null);
-            yield return warm.Figure($"tiles at {ppi} ppi, {clients} clients, warm: p95", clients == 8 && !settings.Quick ? 5 : null);
+            var (cold, warm, peer) = Measure(studio, clients, settings.Quick ? 3 : 12, Path.Combine(settings.Folder, $"peer{clients}")).Result;
+            yield return cold.Figure($"tiles at {ppi} ppi, {clients} clients, cold: p95", clients == 8 && !settings.Quick ? 25 : null, peer);
+            yield return warm.Figure($"tiles at {ppi} ppi, {clients} clients, warm: p95", clients == 8 && !settings.Quick ? 5 : null, peer);
         }
     }
 
@@ -42,20 +43,22 @@ internal sealed class TilesBenchmark : Benchmark
         return studio;
     }
 
-    private static async Task<(Latencies Cold, Latencies Warm)> Measure(string studio, int clients, int screens)
+    private static async Task<(Latencies Cold, Latencies Warm, Latencies Peer)> Measure(string studio, int clients, int screens, string folder)
     {
         using var server = await RunningServer.Start(studio);
+        using var plain = await PlainFileServer.Start(folder);
         var painting = await server.FirstPainting();
         var tiles = painting.Layers.Where(l => l.OnPlane && l.Kind == "photograph").SelectMany(l => l.Tiles(_ => true)).ToArray();
         new Random(1).Shuffle(tiles);
         await server.Client.GetByteArrayAsync($"/api/layers/{painting.Layers[0].Id}/thumbnail");
-        var (cold, warm) = (new Latencies(), new Latencies());
+        var (cold, warm, peer) = (new Latencies(), new Latencies(), new Latencies());
         foreach (var screen in tiles.Chunk(Screen).Take(screens))
         {
             await Ask(server.Client, clients, screen, cold);
             await Ask(server.Client, clients, screen, warm);
+            if (plain is not null) await Ask(plain.Client, clients, [.. screen.Select(_ => "/tile")], peer);
         }
-        return (cold, warm);
+        return (cold, warm, peer);
     }
 
     private static async Task Ask(HttpClient client, int clients, string[] tiles, Latencies latencies)
