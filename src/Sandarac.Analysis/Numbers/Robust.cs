@@ -12,7 +12,8 @@ internal static class Robust
     /// <summary>Quantile between order statistics (Hyndman and Fan, The American Statistician 50 (1996) 361, type 7); NaN of nothing.</summary>
     public static double Quantile(IEnumerable<double> values, double share)
     {
-        double[] sorted = [.. values.Order()];
+        double[] sorted = [.. values];
+        Array.Sort(sorted);
         if (sorted.Length == 0) return double.NaN;
         var at = share * (sorted.Length - 1);
         var below = (int)at;

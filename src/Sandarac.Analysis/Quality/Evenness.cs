@@ -21,11 +21,16 @@ internal static class Evenness
     /// <summary>Blocks needed for either way.</summary>
     public const int FewestBlocks = 36;
 
+    /// <summary>Parts of the 4 x 4 that must have light: with fewer, leaving one out may leave a surface undetermined.</summary>
+    private const int FewestParts = 10;
+
     /// <summary>From a photograph of an even board: medians of the nine regions.</summary>
     /// <param name="blocks">Middle of each block as shares of the frame (0 to 1), and its light in stops.</param>
+    /// <returns>Nothing when a region has no light at all.</returns>
     public static IReadOnlyList<RegionLight> FromFlat(IReadOnlyCollection<(double U, double V, double Stops)> blocks)
     {
         var values = Enumerable.Range(0, 9).Select(r => blocks.Where(b => RegionOf(b.U, b.V) == r).Select(b => b.Stops).ToArray()).ToArray();
+        if (values.Any(v => v.Length == 0)) return [];
         double[] medians = [.. values.Select(Robust.Median)];
         var brightest = Array.IndexOf(medians, medians.Max());
         double[] errors = [.. values.Select(Robust.MedianUncertainty)];
@@ -36,12 +41,14 @@ internal static class Evenness
     /// From the photograph itself: a second-degree surface through the blocks' light in stops, fitted robustly (iterated weights, Holland and Welsch 1977), read in the middle of each region. Uncertainty by
     /// leaving out each of 4 x 4 parts of the frame in turn (jackknife, Tukey 1958): neighbouring blocks share the painting's tones and are not independent, parts nearly are.
     /// </summary>
+    /// <returns>Nothing when too few blocks, or blocks in too few parts of the frame, have light for a surface of second degree.</returns>
     public static IReadOnlyList<RegionLight> Estimate(IReadOnlyCollection<(double U, double V, double Stops)> blocks)
     {
         var inner = blocks.Where(b => Math.Abs(b.U - 0.5) <= Middle / 2 && Math.Abs(b.V - 0.5) <= Middle / 2).ToArray();
+        var parts = inner.Select(b => (int)((b.U - 0.1) / Middle * 3.9999) + 4 * (int)((b.V - 0.1) / Middle * 3.9999)).ToArray();
+        if (inner.Length < FewestBlocks || parts.Distinct().Count() < FewestParts) return [];
         var all = Surface(inner);
         var brightest = Array.IndexOf(all, all.Max());
-        var parts = inner.Select(b => (int)((b.U - 0.1) / Middle * 3.9999) + 4 * (int)((b.V - 0.1) / Middle * 3.9999)).ToArray();
         double[][] without = [.. Enumerable.Range(0, 16).Select(k => Surface([.. inner.Where((_, i) => parts[i] != k)]))];
         return [.. Regions.Select((name, r) => new RegionLight(name, all[r] - all[brightest], 1.96 * Jackknife([.. without.Select(w => w[r] - w[brightest])])))];
     }

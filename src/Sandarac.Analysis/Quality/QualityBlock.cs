@@ -1,3 +1,4 @@
+using MathNet.Numerics.Statistics;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Quality;
@@ -60,7 +61,7 @@ internal readonly record struct QualityBlock(double X, double Y, double Mean, do
 
     private static double PixelNoise(Plane p, int left, int top)
     {
-        Span<float> responses = stackalloc float[(Size - 2) * (Size - 2)];
+        var responses = new float[(Size - 2) * (Size - 2)];
         var n = 0;
         for (var y = top + 1; y < top + Size - 1; y++)
             for (var x = left + 1; x < left + Size - 1; x++)
@@ -69,7 +70,6 @@ internal readonly record struct QualityBlock(double X, double Y, double Mean, do
                 var sides = p[x - 1, y] + p[x + 1, y] + p[x, y - 1] + p[x, y + 1];
                 responses[n++] = Math.Abs(corners - 2 * sides + 4 * p[x, y]);
             }
-        responses.Sort();
-        return (responses[n / 2 - 1] + (double)responses[n / 2]) / 2 / ResponseToSigma;
+        return ArrayStatistics.MedianInplace(responses) / ResponseToSigma;
     }
 }

@@ -83,13 +83,13 @@ internal sealed class QualityReport(QualitySurvey survey)
     public void AddEvenness(QualitySurvey? flat, double warnStops)
     {
         var light = (flat ?? survey).BlockLight();
-        if (light.Count < Evenness.FewestBlocks)
+        var regions = light.Count < Evenness.FewestBlocks ? [] : flat is null ? Evenness.Estimate(light) : Evenness.FromFlat(light);
+        if (regions.Count == 0)
         {
-            _figures.Add(new Figure("evenness", null, null, "too few blocks of 32 pixels"));
-            _figures.Add(new Figure("unevenness", null, null, "too few blocks of 32 pixels"));
+            _figures.Add(new Figure("evenness", null, null, "too few blocks of 32 pixels have light"));
+            _figures.Add(new Figure("unevenness", null, null, "too few blocks of 32 pixels have light"));
             return;
         }
-        var regions = flat is null ? Evenness.Estimate(light) : Evenness.FromFlat(light);
         var note = flat is null ? "estimate; the painting's own tones are mixed in" : $"measured on {flat.Image.Name}";
         _figures.AddRange(regions.Select(r => new Figure("evenness", r.Stops, r.Uncertainty, note, r.Region)));
         var darkest = regions.MinBy(r => r.Stops)!;

@@ -28,9 +28,10 @@ internal sealed record Sharpness(int Edges, double Mtf50, double Mtf50Uncertaint
     /// <summary>Looks at full size, then at 1/2, 1/4 and 1/8 for pictures too soft to have edges at full size.</summary>
     public static Sharpness Of(QualitySurvey survey, RunContext context)
     {
+        var light = survey.LightOfMany();
         for (var level = 0; level <= 3; level++)
         {
-            var edges = EdgesAt(survey, level, context).Where(e => e.Mtf50 >= SoftestMtf50 && (level == 0 || e.Mtf50 <= SharpestReduced)).ToArray();
+            var edges = EdgesAt(survey, light, level, context).Where(e => e.Mtf50 >= SoftestMtf50 && (level == 0 || e.Mtf50 <= SharpestReduced)).ToArray();
             if (edges.Length < FewestEdges) continue;
             var (mtf50, u50) = UpperQuartile([.. edges.Select(e => e.Mtf50 / (1 << level))]);
             var (mtf10, u10) = UpperQuartile([.. edges.Select(e => e.Mtf10 / (1 << level))]);
@@ -39,14 +40,14 @@ internal sealed record Sharpness(int Edges, double Mtf50, double Mtf50Uncertaint
         return new Sharpness(0, double.NaN, double.NaN, double.NaN, double.NaN);
     }
 
-    private static EdgeResponse[] EdgesAt(QualitySurvey survey, int level, RunContext context)
+    private static EdgeResponse[] EdgesAt(QualitySurvey survey, Func<float, float> light, int level, RunContext context)
     {
         var facts = survey.Image.Image.Facts;
         if (Math.Min(facts.Width, facts.Height) >> level < 2 * EdgeFinder.Length) return [];
         var found = TiledRun.Map([survey.Image], TileSize << level, Halo << level, (tile, w) =>
         {
-            var light = Reduce(Bands.Of(w[0], facts)[survey.Band], level, v => (float)survey.Light(v));
-            return EdgeFinder.Find(light, tile.OffsetX >> level, tile.OffsetY >> level, tile.Width >> level, tile.Height >> level);
+            var reduced = Reduce(Bands.Of(w[0], facts)[survey.Band], level, light);
+            return EdgeFinder.Find(reduced, tile.OffsetX >> level, tile.OffsetY >> level, tile.Width >> level, tile.Height >> level);
         }, context);
         return [.. found.SelectMany(e => e)];
     }

@@ -44,6 +44,21 @@ public class EvennessTests
         Assert.DoesNotContain(Run(flat, flat, Light.Raking).Warnings, w => w.Code.StartsWith("uneven", StringComparison.Ordinal));
     }
 
+    [Theory]
+    [InlineData(0.15, 0.15)]
+    [InlineData(0.55, 0.3)]
+    [InlineData(1, 0.2)]
+    public void Light_in_a_part_of_the_frame_only_gives_no_answer(double u, double v)
+    {
+        Plane Lit() => Synthetic.Of(Width, Height, (x, y) => x < u * Width && y < v * Height ? 30000 : 0);
+        foreach (var outcome in (Outcome[])[Run(Lit(), null, Light.Visible), Run(Lit(), Lit(), Light.Visible)])
+        {
+            var figure = outcome.Figures.Single(f => f.Name == "unevenness");
+            Assert.Null(figure.Value);
+            Assert.Equal("too few blocks of 32 pixels have light", figure.Note);
+        }
+    }
+
     private static Figure Region(Outcome outcome, string name) => outcome.Figures.Single(f => f.Name == "evenness" && f.Subject == name);
 
     private static Outcome Run(Plane picture, Plane? flat, Light light)
