@@ -6,10 +6,19 @@ namespace Sandarac.Analysis.Quality;
 /// <summary>Finds strong, straight, slightly slanted edges with even ground on both sides, and measures how they are rendered.</summary>
 internal static class EdgeFinder
 {
-    /// <summary>Rows along the edge that make one measurement.</summary>
-    public const int Length = 32;
+    /// <summary>Side of the blocks that are searched.</summary>
+    public const int Block = 32;
 
-    /// <summary>Least contrast over the local noise: below it the centroids that locate the edge scatter by more than the limit on straightness.</summary>
+    /// <summary>
+    /// Rows along the edge that make one measurement, and rows that are averaged to locate it. A painting squared up with care has edges that drift by
+    /// a few pixels over their whole length: only a long piece of them is seen in all places between two pixels.
+    /// </summary>
+    private static readonly (int Length, int Step)[] Pieces = [(Block, 1), (128, 4), (256, 8), (512, 16)];
+
+    /// <summary>Pixels that an edge must drift sideways over the piece: less leaves some quarters of a pixel unseen.</summary>
+    private const double LeastDrift = 0.8;
+
+    /// <summary>Least contrast over the noise of what locates the edge: below it the centroids that locate the edge scatter by more than the limit on straightness.</summary>
     private const double LeastContrastToNoise = 20;
 
     /// <summary>Least contrast over the brighter side.</summary>
@@ -21,40 +30,46 @@ internal static class EdgeFinder
     /// <summary>Most unevenness of the ground on either side, as a share of the contrast.</summary>
     private const double MostTexture = 0.08;
 
-    /// <summary>The edges in a tile of linear light with a halo of <see cref="EdgeResponse.Reach"/> + <see cref="Length"/>; each block of 32 pixels is searched once for an upright and once for a level edge.</summary>
+    /// <summary>The edges in a tile of linear light with a halo of <see cref="EdgeResponse.Reach"/> + <see cref="Block"/>; each block is searched once for an upright and once for a level edge, by itself and along longer pieces of its column or row of blocks.</summary>
     public static List<EdgeResponse> Find(Plane light, int offsetX, int offsetY, int width, int height)
     {
         var found = new List<EdgeResponse>();
         var turned = Transpose(light);
-        for (var y = offsetY; y + Length <= offsetY + height; y += Length)
-            for (var x = offsetX; x + Length <= offsetX + width; x += Length)
+        foreach (var (length, step) in Pieces)
+        {
+            void Search(Plane p, int left, int top, int width, int height)
             {
-                if (Upright(light, x, y) is { } upright) found.Add(upright);
-                if (Upright(turned, y, x) is { } level) found.Add(level);
+                for (var y = top; y + length <= top + height; y += length)
+                    for (var x = left; x + Block <= left + width; x += Block)
+                        if (Upright(p, x, y, length, step) is { } edge) found.Add(edge);
             }
+            Search(light, offsetX, offsetY, width, height);
+            Search(turned, offsetY, offsetX, height, width);
+        }
         return found;
     }
 
-    private static EdgeResponse? Upright(Plane p, int left, int top)
+    private static EdgeResponse? Upright(Plane p, int left, int top, int length, int step)
     {
-        if (Locate(p, left, top) is not { } line) return null;
-        // An edge that leaves the block is another block's.
-        var middle = line.At(top + Length / 2.0);
-        if (middle < left || middle >= left + Length || Math.Abs(line.Slope) < 1.0 / Length || Math.Abs(line.Slope) > 0.5) return null;
-        return Profile(p, line, top) is { } profile && IsClean(profile) ? EdgeResponse.Of(profile) : null;
+        if (Locate(p, left, top, length, step) is not { } line) return null;
+        // An edge that leaves the block is another block's; one that slants more is measured on a shorter piece.
+        var middle = line.At(top + length / 2.0);
+        var steepest = length == Block ? 0.5 : 2.0 / Block;
+        if (middle < left || middle >= left + Block || Math.Abs(line.Slope) * length < LeastDrift || Math.Abs(line.Slope) > steepest) return null;
+        return Profile(p, line, top, length) is { } profile && IsClean(profile, length, step) ? EdgeResponse.Of(profile) : null;
     }
 
-    /// <summary>A line x = intercept + slope y through the edge's position in each row: the centroid of the squared derivative, in a window that closes in on the line.</summary>
-    private static EdgeLine? Locate(Plane p, int left, int top)
+    /// <summary>A line x = intercept + slope y through the edge's position in each step of rows: the centroid of the squared derivative, in a window that closes in on the line.</summary>
+    private static EdgeLine? Locate(Plane p, int left, int top, int length, int step)
     {
-        if (!HasContrast(p, left, top)) return null;
+        if (!HasContrast(p, left, top, length)) return null;
         EdgeLine? line = null;
-        foreach (var reach in (int[])[Length / 2 + 4, 12, 8])
+        foreach (var reach in (int[])[Block / 2 + 4, 12, 8])
         {
             var points = new List<(double X, double Y)>();
-            for (var y = top; y < top + Length; y++)
-                if (Centroid(p, y, line?.At(y + 0.5) ?? left + Length / 2.0, reach) is { } x) points.Add((x, y + 0.5));
-            if (points.Count < Length) return null;
+            for (var y = top; y < top + length; y += step)
+                if (Centroid(p, y, step, line?.At(y + step / 2.0) ?? left + Block / 2.0, reach) is { } x) points.Add((x, y + step / 2.0));
+            if (points.Count < length / step) return null;
             line = EdgeLine.Fit(points);
             if (line.Scatter > (reach == 8 ? MostScatter : 4)) return null;
         }
@@ -62,26 +77,27 @@ internal static class EdgeFinder
     }
 
     /// <summary>Compares the outer quarters of a block: a quick no for blocks without an upright edge.</summary>
-    private static bool HasContrast(Plane p, int left, int top)
+    private static bool HasContrast(Plane p, int left, int top, int length)
     {
         double a = 0, b = 0;
-        for (var y = top; y < top + Length; y += 4)
-            for (var x = 0; x < Length / 4; x++)
+        for (var y = top; y < top + length; y += length / 8)
+            for (var x = 0; x < Block / 4; x++)
             {
                 a += p[left + x, y];
-                b += p[left + Length - 1 - x, y];
+                b += p[left + Block - 1 - x, y];
             }
         return Math.Abs(a - b) >= LeastContrast / 2 * Math.Max(a, b) && a != b;
     }
 
-    private static double? Centroid(Plane p, int y, double around, int reach)
+    private static double? Centroid(Plane p, int top, int rows, double around, int reach)
     {
         var (from, to) = ((int)Math.Floor(around) - reach, (int)Math.Floor(around) + reach);
         if (from < 1 || to > p.Width - 2) return null;
         double sum = 0, moment = 0;
         for (var x = from; x <= to; x++)
         {
-            double d = p[x + 1, y] - p[x - 1, y];
+            double d = 0;
+            for (var y = top; y < top + rows; y++) d += p[x + 1, y] - p[x - 1, y];
             sum += d * d;
             moment += d * d * (x + 0.5);
         }
@@ -89,11 +105,11 @@ internal static class EdgeFinder
     }
 
     /// <summary>Mean light by distance from the line, in quarters of a pixel; null when a bin stays empty.</summary>
-    private static double[]? Profile(Plane p, EdgeLine line, int top)
+    private static double[]? Profile(Plane p, EdgeLine line, int top, int length)
     {
         const int n = 2 * EdgeResponse.Reach * EdgeResponse.Oversampling;
         var (sums, counts) = (new double[n], new int[n]);
-        for (var y = top; y < top + Length; y++)
+        for (var y = top; y < top + length; y++)
         {
             var at = line.At(y + 0.5);
             var reach = EdgeResponse.Reach / line.Cosine;
@@ -110,20 +126,20 @@ internal static class EdgeFinder
         return sums;
     }
 
-    private static bool IsClean(double[] profile)
+    private static bool IsClean(double[] profile, int length, int step)
     {
         var side = profile.Length / 4;
         var (dark, bright) = (profile[..side], profile[^side..]);
         var contrast = Math.Abs(bright.Average() - dark.Average());
         return contrast >= LeastContrast * Math.Max(bright.Average(), dark.Average())
             && Math.Max(Spread(dark), Spread(bright)) <= MostTexture * contrast
-            && contrast >= LeastContrastToNoise * Math.Min(BinNoise(dark), BinNoise(bright));
+            && contrast >= LeastContrastToNoise / Math.Sqrt(step) * Math.Min(BinNoise(dark, length), BinNoise(bright, length));
     }
 
     private static double Spread(double[] values) => values.Max() - values.Min();
 
-    /// <summary>Noise of a pixel from differences between neighbouring bins, each the mean of about 8 pixels.</summary>
-    private static double BinNoise(double[] bins) => Robust.Median(bins.Zip(bins.Skip(1), (a, b) => Math.Abs(b - a))) / 0.6745 / Math.Sqrt(2) * Math.Sqrt(Length / EdgeResponse.Oversampling);
+    /// <summary>Noise of a pixel from differences between neighbouring bins, each the mean of about a quarter of the rows' pixels.</summary>
+    private static double BinNoise(double[] bins, int length) => Robust.Median(bins.Zip(bins.Skip(1), (a, b) => Math.Abs(b - a))) / 0.6745 / Math.Sqrt(2) * Math.Sqrt(length / EdgeResponse.Oversampling);
 
     private static Plane Transpose(Plane p)
     {

@@ -17,7 +17,7 @@ internal sealed record Sharpness(int Edges, double Mtf50, double Mtf50Uncertaint
     public const int FewestEdges = 5;
 
     private const int TileSize = 512;
-    private const int Halo = EdgeFinder.Length + 2 * EdgeResponse.Reach;
+    private const int Halo = EdgeFinder.Block + 2 * EdgeResponse.Reach;
 
     /// <summary>Below this the edge's spread no longer fits the profile of 16 pixels a side, and the picture is reduced first.</summary>
     private const double SoftestMtf50 = 0.06;
@@ -43,7 +43,7 @@ internal sealed record Sharpness(int Edges, double Mtf50, double Mtf50Uncertaint
     private static EdgeResponse[] EdgesAt(QualitySurvey survey, Func<float, float> light, int level, RunContext context)
     {
         var facts = survey.Image.Image.Facts;
-        if (Math.Min(facts.Width, facts.Height) >> level < 2 * EdgeFinder.Length) return [];
+        if (Math.Min(facts.Width, facts.Height) >> level < 2 * EdgeFinder.Block) return [];
         var found = TiledRun.Map([survey.Image], TileSize << level, Halo << level, (tile, w) =>
         {
             var reduced = Reduce(Bands.Of(w[0], facts)[survey.Band], level, light);

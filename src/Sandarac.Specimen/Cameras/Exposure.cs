@@ -38,6 +38,9 @@ internal sealed record Exposure
     /// <summary>Standard deviation of the point-spread function, pixels.</summary>
     public float BlurPixels { get; init; } = 0.55f;
 
+    /// <summary>Samples of the scene along each side of a pixel: 1 for a scene that is a picture itself, more for one with hard edges.</summary>
+    public int Fineness { get; init; } = 1;
+
     /// <summary>Electrons at full scale: shot noise is its square root.</summary>
     public float FullWell { get; init; } = 60_000;
 

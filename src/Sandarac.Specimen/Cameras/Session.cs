@@ -34,7 +34,7 @@ internal sealed class Session(SpecimenSettings settings, Canvas canvas, string f
             ColourMatrix = CameraColours };
         _image.Surround = Surroundings.Board(0.055f, (Lights.Left, 0.5f), (Lights.Right, 0.5f));
         Take([frame], () => Lights.Visible(canvas, _image, options));
-        Take(frame with { FileName = "VIS_chart.tif", Subject = "Chart",
+        Take(frame with { FileName = "VIS_chart.tif", Subject = "Chart", Fineness = 4,
             Exif = frame.Exif with { Description = "24-patch chart and scale, visible light" } }, Chart.At);
         TakeFlat(frame, "VIS_flat.tif");
     }

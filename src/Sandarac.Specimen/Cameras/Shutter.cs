@@ -37,7 +37,7 @@ internal static class Shutter
         file.Commit();
     }
 
-    /// <summary>Radiance times lamp fall-off at every pixel's centre. The way back to the plane and the lamps are computed at every eighth
+    /// <summary>Radiance times lamp fall-off at every pixel's centre, or the mean over the pixel. The way back to the plane and the lamps are computed at every eighth
     /// pixel
     /// and interpolated between: the error is below 0.001 pixel for these lenses.</summary>
     private static void See(Exposure e, Radiance scene, int top, int rows, Vector128<float>[] seen)
@@ -47,19 +47,31 @@ internal static class Shutter
         {
             var y = top + r + 0.5;
             var (from, lampFrom) = Back(e, 0.5, y);
+            var below = Back(e, 0.5, y + 1).Mm;
+            var (downX, downY) = ((float)(below.X - from.X), (float)(below.Y - from.Y));
             for (var x0 = 0; x0 < e.Pose.Width; x0 += step)
             {
                 var (to, lampTo) = Back(e, x0 + step + 0.5, y);
+                var (acrossX, acrossY) = ((float)(to.X - from.X) / step, (float)(to.Y - from.Y) / step);
                 for (var x = x0; x < Math.Min(x0 + step, e.Pose.Width); x++)
                 {
                     var t = (float)(x - x0) / step;
-                    var radiance = scene((float)from.X + t * (float)(to.X - from.X), (float)from.Y + t * (float)(to.Y - from.Y));
+                    var radiance = Vector128<float>.Zero;
+                    for (var s = 0; s < e.Fineness * e.Fineness; s++)
+                    {
+                        var (u, v) = (x - x0 + Aside(s % e.Fineness, e.Fineness), Aside(s / e.Fineness, e.Fineness));
+                        radiance += scene((float)from.X + u * acrossX + v * downX, (float)from.Y + u * acrossY + v * downY);
+                    }
+                    radiance /= e.Fineness * e.Fineness;
                     seen[r * e.Pose.Width + x] = radiance * (lampFrom + t * (lampTo - lampFrom));
                 }
                 (from, lampFrom) = (to, lampTo);
             }
         }
     }
+
+    /// <summary>Where a sample lies in its pixel, pixels from the middle.</summary>
+    private static float Aside(int sample, int fineness) => (sample + 0.5f) / fineness - 0.5f;
 
     private static (Point2 Mm, float Lamp) Back(Exposure e, double x, double y)
     {

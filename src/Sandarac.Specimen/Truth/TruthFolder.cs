@@ -46,6 +46,7 @@ internal static class TruthFolder
             patches = Chart.Patches.Select((p, n) => new { n = n + 1, lab = new[] { p.L, p.A, p.B }, leftMm = Chart.Box(n).X,
                 topMm = Chart.Box(n).Y, sideMm = Chart.Box(n).Side }),
             scale = new { zeroXMm = Chart.Scale.X, topMm = Chart.Scale.Y, lengthMm = Chart.Scale.LengthMm, tickMm = 1 },
+            square = new { middleXMm = Chart.Square.X, middleYMm = Chart.Square.Y, sideMm = Chart.Square.Side, degrees = Chart.Square.Degrees },
         });
         WholeFile.WriteText(Path.Combine(folder, "README.md"), TruthReadme.Text);
     }

@@ -3,7 +3,7 @@ using Sandarac.Analysis.Tests.Support;
 
 namespace Sandarac.Analysis.Tests.Quality;
 
-public class SharpnessTests
+public class SharpnessTests(SpecimenFixture specimen)
 {
     /// <summary>Analytic: a step blurred by a Gaussian of standard deviation s has MTF exp(-2 pi^2 s^2 f^2), so MTF50 = sqrt(2 ln 2) / (2 pi s) and
     /// MTF10 = sqrt(2 ln 10) / (2 pi s). Sampled at points here, so no pixel aperture is added.</summary>
@@ -37,6 +37,32 @@ public class SharpnessTests
         Assert.Equal(mtf50.Value.Value * 10, resolved.Value!.Value, 10);
         var efficiency = outcome.Figures.Single(f => f.Name == "sampling-efficiency").Value!.Value;
         Assert.InRange(efficiency, Math.Min(1, 2 * Math.Sqrt(2 * Math.Log(10)) / (2 * Math.PI * sigma)) * 0.93, 1.0);
+    }
+
+    /// <summary>The specimen's camera: means over square pixels, sin(pi f)/(pi f), through a blur of five taps, 1 + 2 w1 cos(2 pi f) + 2 w2 cos(4 pi f) over its value at 0,
+    /// the taps exp(-k^2 / 2 s^2) with the s that the truth states.</summary>
+    [Fact]
+    public void The_blur_of_the_specimens_camera_is_recovered_from_the_target_in_its_frame()
+    {
+        var sigma = specimen.Truth("VIS_chart.tif").GetProperty("blurPixels").GetDouble();
+        double Tap(int k, double f) => 2 * Math.Exp(-k * k / (2 * sigma * sigma)) * Math.Cos(2 * Math.PI * k * f);
+        double Transfer(double f) => Math.Sin(Math.PI * f) / (Math.PI * f) * (1 + Tap(1, f) + Tap(2, f)) / (1 + Tap(1, 0) + Tap(2, 0));
+        var expected = Enumerable.Range(1, 5000).Select(i => i / 10000.0).First(f => Transfer(f) <= 0.5);
+        var (outcome, _) = TestRun.Of(new PhotographQuality(), [("photograph", TestRun.Open(specimen.Photograph("VIS_chart.tif")))]);
+        var mtf50 = outcome.Figures.Single(f => f.Name == "mtf50");
+        TestContext.Current.SendDiagnosticMessage($"{mtf50.Value} +- {mtf50.Uncertainty}, expected {expected}; {mtf50.Note}");
+        Assert.InRange(mtf50.Value!.Value, expected * 0.97, expected * 1.03);
+    }
+
+    /// <summary>Analytic, as above. The edges drift by 1 pixel in 250: no piece of 32 rows sees more than an eighth of a pixel.</summary>
+    [Fact]
+    public void Edges_of_a_picture_squared_up_with_care_are_measured_along_their_whole_length()
+    {
+        using var folder = new TempFolder();
+        var light = Synthetic.Of(1100, 1100, (x, y) => 65535 * (0.2 + 0.5 * Synthetic.BlurredStep((x - 300 - 0.004 * y) / 0.8) * Synthetic.BlurredStep((y - 200 + 0.004 * x) / 0.8))).AddNoise(100, 3);
+        var (outcome, _) = TestRun.Of(new PhotographQuality(), [("photograph", TestRun.Open(TestTiff.Write16(folder["edges.tif"], light)))], new() { ["tone"] = "linear" });
+        var expected = Math.Sqrt(2 * Math.Log(2)) / (2 * Math.PI * 0.8);
+        Assert.InRange(outcome.Figures.Single(f => f.Name == "mtf50").Value!.Value, expected * 0.99, expected * 1.01);
     }
 
     [Fact]
