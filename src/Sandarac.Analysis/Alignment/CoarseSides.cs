@@ -24,8 +24,11 @@ internal static class CoarseSides
     /// <summary>Lines with this share of the votes of the best are looked at.</summary>
     private const double CandidateShare = 0.7;
 
-    /// <summary>Share of the pixels just inside a side that change along it more than the surround does.</summary>
-    private const double LeastTexture = 0.2;
+    /// <summary>Least share of the pixels just inside a side that change along it more than the surround does.</summary>
+    private const double LeastTexture = 0.05;
+
+    /// <summary>The same as a share of the liveliest strip's: a strip of thin, even paint beside a line within the picture is the painting's, one that is dead beside a lively one is a shadow or a mount.</summary>
+    private const double LeastTextureShare = 0.25;
 
     /// <summary>Width of a bin of positions, pixels.</summary>
     private const double Bin = 2;
@@ -46,8 +49,9 @@ internal static class CoarseSides
         var lines = Candidates(Votes(points, frame), frame);
         if (lines.Count == 0) return null;
         var limit = Math.Max(floor, Threshold(sideways, frame));
-        var line = lines.Where((l, i) => Texture(sideways, frame, l, i + 1 < lines.Count ? lines[i + 1] : null, limit) >= LeastTexture).FirstOrDefault()
-            ?? lines.MaxBy(l => Strength(inward, frame, l))!;
+        double[] textures = [.. lines.Select((l, i) => Texture(sideways, frame, l, i + 1 < lines.Count ? lines[i + 1] : null, limit))];
+        var least = Math.Max(LeastTexture, LeastTextureShare * textures.Max());
+        var line = lines.Where((_, i) => textures[i] >= least).FirstOrDefault() ?? lines.MaxBy(l => Strength(inward, frame, l))!;
         var near = points.Where(p => Math.Abs(p.Depth - line.At(p.Along)) <= 6).ToArray();
         return near.Length < 10 ? null : line.Fit(near, 0.5);
     }

@@ -24,18 +24,18 @@ public sealed class FaceCornersReading : Reading
         Summary = "Finds the four corners of the painted face in one photograph, so that it can be put on the plane in millimetres.",
         Citation = "Sides by voting for straight lines (Duda and Hart, Communications of the ACM 15 (1972) 11), refined on edge profiles with Tukey's biweight (Holland and Welsch, Communications in Statistics A6 (1977) 813); lens by straight lines (Brown, Photogrammetric Engineering 37 (1971) 855); uncertainty by leaving out parts of the sides (jackknife, Tukey 1958). All from memory.",
         Limits = "Needs the whole face in the frame with some even surround on all four sides, turned by less than 6 degrees. The sides must be straight: a warped panel or a slack canvas shows as residual and is partly taken for lens distortion. "
-            + "X-radiographs are never more than uncertain: a film's border looks like a side. A frame around the painting, or an edge strip in another tone, may be taken for the face. Four corners leave nothing to check the alignment against: the residual tells only how straight the sides are.",
+            + "X-radiographs are never more than uncertain: a film's border looks like a side. A frame around the painting, or an edge strip in another tone, may be taken for the face. Four corners leave nothing to check the alignment against: the residual tells only how straight the sides are, and the intervals know nothing of what a whole side has in common, as paint or shadow over an edge.",
         Inputs = [new("photograph", "A photograph of the whole painting with some surround.", [])],
         Parameters = [LeastConfidence, MostResidual],
         Rasters = [],
         Figures =
         [
-            new("corner-x", "Corner, from the left of the photograph", "px", "For each corner; 95 % interval by leaving out each of 32 parts of the sides."),
+            new("corner-x", "Corner, from the left of the photograph", "px", "For each corner; 95 % interval by leaving out each of 32 parts of the sides, with Student's t."),
             new("corner-y", "Corner, from the top of the photograph", "px", "As corner-x."),
             new("k1", "Radial distortion", "1", "With half the diagonal as unit of length; negative for a barrel. Interval as for the corners."),
             new("residual-median", "Median distance from a straight side", "px", "Over the points used, lens undone. It is itself the measure of uncertainty."),
             new("residual-p95", "95th percentile of that distance", "px", "As residual-median."),
-            new("coverage", "Share of a side that is seen", "1", "For each side: profiles whose edge lies within 1 pixel, or 3 standard deviations, of the line. Counted."),
+            new("coverage", "Share of a side that is seen", "1", "For each side: profiles whose strongest change, as far as the search could err, lies within 1.5 pixels of the line. Counted."),
             new("confidence", "Confidence", "1", "The least coverage, times the share of the surround that is even; halved when there is too little surround to judge. A score, not a probability."),
         ],
         Reach = new Reach.Whole(900),

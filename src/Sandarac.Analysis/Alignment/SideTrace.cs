@@ -1,5 +1,7 @@
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Levels;
+using Sandarac.Analysis.Quality;
+using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Alignment;
@@ -12,7 +14,7 @@ internal sealed class SideTrace
     /// <summary>Rows from one profile to the next; each is smoothed over about as many.</summary>
     private const int Spacing = 5;
 
-    private readonly List<(double Along, int First, float[] Change)> _profiles = [];
+    private readonly List<(double Along, int First, float[] Encoded, float[] Light)> _profiles = [];
 
     private SideTrace(SideFrame frame) => Frame = frame;
 
@@ -32,22 +34,30 @@ internal sealed class SideTrace
     /// <param name="context">Cancellation.</param>
     public static SideTrace Read(InputImage image, SideFrame frame, SideCurve curve, double from, double to, int reach, RunContext context)
     {
+        var facts = image.Image.Facts;
+        var light = Bands.AreSmallIntegers(facts) ? ToneCurve.For("profile", facts.IccDescription).Table(facts.FullScale) : null;
         var trace = new SideTrace(frame);
         for (var along = (int)Math.Max(0, from); along + Spacing <= Math.Min(frame.Along, to); along += Chunk)
         {
             context.Cancellation.ThrowIfCancellationRequested();
-            trace.ReadChunk(image, curve, along, Math.Min(Chunk, (int)Math.Min(frame.Along, to) - along), reach);
+            trace.ReadChunk(image, light, curve, along, Math.Min(Chunk, (int)Math.Min(frame.Along, to) - along), reach);
         }
         return trace;
     }
 
-    /// <summary>The side's place in each profile: the strongest change within <paramref name="reach"/> of where it is expected; profiles without one are left out.</summary>
+    /// <summary>
+    /// The side's place in each profile: the strongest change within <paramref name="reach"/> of where it is expected; profiles without one are left out. Encoded
+    /// values, as the eye, see dark and bright edges alike, and find the side. But an encoded edge is steepest on its darker side: only in light it is
+    /// steepest where the object ends.
+    /// </summary>
     /// <param name="expected">Expected depth at a place along the side.</param>
     /// <param name="reach">Pixels.</param>
-    public IEnumerable<(double Along, double Depth)> Places(Func<double, double> expected, double reach)
+    /// <param name="inLight">Whether changes of light are asked for instead of changes of the encoded values.</param>
+    public IEnumerable<(double Along, double Depth)> Places(Func<double, double> expected, double reach, bool inLight)
     {
-        foreach (var (along, first, change) in _profiles)
+        foreach (var (along, first, encoded, light) in _profiles)
         {
+            var change = inLight ? light : encoded;
             var middle = expected(along) - 0.5 - first;
             var best = -1;
             for (var i = Math.Max(1, (int)Math.Ceiling(middle - reach)); i <= Math.Min(change.Length - 2, (int)(middle + reach)); i++)
@@ -57,9 +67,9 @@ internal sealed class SideTrace
     }
 
     /// <summary>The places as points of the photograph.</summary>
-    public IEnumerable<Point2> Points(Func<double, double> expected, double reach) => Places(expected, reach).Select(p => Frame.Point(p.Along, p.Depth));
+    public IEnumerable<Point2> Points(Func<double, double> expected, double reach, bool inLight) => Places(expected, reach, inLight).Select(p => Frame.Point(p.Along, p.Depth));
 
-    private void ReadChunk(InputImage image, SideCurve curve, int along, int length, int reach)
+    private void ReadChunk(InputImage image, Func<float, float>? light, SideCurve curve, int along, int length, int reach)
     {
         var depths = new[] { curve.At(along), curve.At(along + length / 2.0), curve.At(along + length) };
         var first = Math.Max(0, (int)depths.Min() - reach - 4);
@@ -68,16 +78,12 @@ internal sealed class SideTrace
         var (a, b) = (Frame.Pixel(along, first), Frame.Pixel(along + length - 1, last));
         var (left, top) = (Math.Min(a.X, b.X), Math.Min(a.Y, b.Y));
         var bands = Bands.Of(image.Image.ReadWindow(left, top, Math.Abs(a.X - b.X) + 1, Math.Abs(a.Y - b.Y) + 1), image.Image.Facts);
-        var change = Changes.Of(bands, Frame.IsUpright);
+        var encoded = Changes.Of(bands, Frame.IsUpright);
+        var inLight = light is null ? encoded : Changes.Of([.. bands.Select(b => b.Select(light))], Frame.IsUpright);
         for (var i = 0; i + Spacing <= length; i += Spacing)
         {
-            var profile = new float[last - first + 1];
-            for (var d = 0; d < profile.Length; d++)
-            {
-                var (x, y) = Frame.Pixel(along + i + Spacing / 2, first + d);
-                profile[d] = change[x - left, y - top];
-            }
-            _profiles.Add((along + i + Spacing / 2.0, first, profile));
+            float[] Profile(Plane change) => [.. Enumerable.Range(first, last - first + 1).Select(d => Frame.Pixel(along + i + Spacing / 2, d)).Select(p => change[p.X - left, p.Y - top])];
+            _profiles.Add((along + i + Spacing / 2.0, first, Profile(encoded), Profile(inLight)));
         }
     }
 }

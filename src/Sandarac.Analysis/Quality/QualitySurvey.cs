@@ -34,14 +34,7 @@ internal sealed record QualitySurvey(InputImage Image, IReadOnlyList<BandCounts>
     public double Light(double value) => Tone.Light(value / FullScale);
 
     /// <summary><see cref="Light(double)"/> for many values: a table where values are whole numbers, for the curve costs a power each time.</summary>
-    public Func<float, float> LightOfMany()
-    {
-        var facts = Image.Image.Facts;
-        if (!Bands.AreSmallIntegers(facts)) return v => (float)Light(v);
-        var table = new float[(int)facts.FullScale + 1];
-        for (var v = 0; v < table.Length; v++) table[v] = (float)Light(v);
-        return v => float.IsNaN(v) ? v : table[(int)v];
-    }
+    public Func<float, float> LightOfMany() => Bands.AreSmallIntegers(Image.Image.Facts) ? Tone.Table(FullScale) : v => (float)Light(v);
 
     /// <summary>Middle of each block as shares of the frame, and its light in stops below full scale; black blocks are left out.</summary>
     public IReadOnlyCollection<(double U, double V, double Stops)> BlockLight() =>

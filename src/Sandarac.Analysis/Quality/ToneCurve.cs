@@ -16,6 +16,14 @@ internal sealed class ToneCurve
     /// <summary>Relative light of a value that is given as a share of full scale.</summary>
     public double Light(double relative) => _decode(relative);
 
+    /// <summary>The curve for whole numbers up to full scale, as a table: a power for each pixel takes long.</summary>
+    public Func<float, float> Table(double fullScale)
+    {
+        var table = new float[(int)fullScale + 1];
+        for (var v = 0; v < table.Length; v++) table[v] = (float)_decode(v / fullScale);
+        return v => float.IsNaN(v) ? v : table[(int)v];
+    }
+
     /// <summary>The curve by the parameter's choice, or by the profile's description.</summary>
     /// <param name="choice">"profile", "linear", "srgb", "gamma-2.2" or "gamma-1.8".</param>
     /// <param name="profile">Description of the ICC profile; null when untagged.</param>

@@ -4,16 +4,23 @@ using Sandarac.Imaging.Geometry;
 using Sandarac.Specimen;
 
 [assembly: AssemblyFixture(typeof(SpecimenFixture))]
+[assembly: AssemblyFixture(typeof(DetailedSpecimenFixture))]
 
 namespace Sandarac.Analysis.Tests.Support;
 
-/// <summary>The specimen, drawn once for all tests when the first asks for it; only tests open its truth.</summary>
-public sealed class SpecimenFixture : IDisposable
+/// <summary>The specimen, all its photographs, 60 pixels an inch.</summary>
+public sealed class SpecimenFixture() : DrawnSpecimen(new SpecimenSettings(60, WithCsv: true));
+
+/// <summary>A few lights at the demo's resolution: at full size the paint has more lines of its own.</summary>
+public sealed class DetailedSpecimenFixture() : DrawnSpecimen(new SpecimenSettings(150, OnlyPhotographs: ["VIS_01.tif", "IR_01.tif", "RAK_S_az180_el15.tif"]));
+
+/// <summary>A specimen, drawn once for all tests when the first asks for it; only tests open its truth.</summary>
+public abstract class DrawnSpecimen(SpecimenSettings settings) : IDisposable
 {
     private readonly Lazy<string> _folder = new(() =>
     {
         var folder = Directory.CreateTempSubdirectory("sandarac-specimen-").FullName;
-        SpecimenDrawing.Draw(new SpecimenSettings(60, WithCsv: true), folder, cancellation: CancellationToken.None);
+        SpecimenDrawing.Draw(settings, folder, cancellation: CancellationToken.None);
         return folder;
     });
 
@@ -33,6 +40,7 @@ public sealed class SpecimenFixture : IDisposable
 
     public void Dispose()
     {
+        GC.SuppressFinalize(this);
         if (_folder.IsValueCreated) Directory.Delete(_folder.Value, recursive: true);
     }
 }
