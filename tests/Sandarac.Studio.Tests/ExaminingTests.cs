@@ -122,11 +122,19 @@ public sealed class ExaminingTests(PostgresServer server)
         SmallPhotographs.WriteCropped(Path.Combine(folder, "VIS.tif"), 360, 300, 3, 1);
         SmallPhotographs.WriteCropped(Path.Combine(folder, "IR.tif"), 180, 150, 1, 2);
         SmallPhotographs.WriteCropped(Path.Combine(folder, "UVL.tif"), 300, 200, 3, 3);
+        // Two frames of one light and size: tiles rather than two croppings, although their proportions agree.
+        SmallPhotographs.WriteCropped(Path.Combine(folder, "IR_left.tif"), 240, 200, 3, 4);
+        SmallPhotographs.WriteCropped(Path.Combine(folder, "IR_rest.tif"), 240, 200, 3, 5);
         var examination = Examine(home, new ExamineOptions { Title = "cropped" });
         var byName = examination.Photographs.ToDictionary(p => p.FileName, p => p.Alignments.InForce()!);
         Assert.Equal((Verdict.Uncertain, Verdict.Uncertain, Verdict.NotAligned), (byName["VIS.tif"].Verdict, byName["IR.tif"].Verdict, byName["UVL.tif"].Verdict));
         Assert.Contains("filling the frame", byName["IR.tif"].Reason, StringComparison.Ordinal);
         Assert.Contains("proportions", byName["UVL.tif"].Reason, StringComparison.Ordinal);
+        foreach (var tile in (string[])["IR_left.tif", "IR_rest.tif"])
+        {
+            Assert.True(byName[tile].Verdict == Verdict.NotAligned, $"{byName[tile].Reason} {examination.Photographs.First(p => p.FileName == tile).LightSide}");
+            Assert.Contains("one of 2 of the same light and size", byName[tile].Reason, StringComparison.Ordinal);
+        }
         Assert.Equal((500.0, ScaleOrigin.Assumed), (examination.Painting.WidthMm, examination.Painting.SizeOrigin));
         Assert.Contains(examination.Warnings, w => w.Code == "size-assumed");
         Assert.Contains(examination.Runs, r => r is { ReadingId: "false-colour", State: RunState.Done });

@@ -12,8 +12,10 @@ public sealed partial class TruthTests(ITestOutputHelper output)
 {
     private const uint Access = 0x1, Open = 0x20;
 
-    [Fact]
-    public void Examining_the_specimen_opens_nothing_of_its_truth()
+    [Theory]
+    [InlineData("photographs", 0)]
+    [InlineData("", 1)]
+    public void Examining_the_specimen_opens_nothing_of_its_truth(string part, int refusals)
     {
         if (!OperatingSystem.IsLinux()) Assert.Skip("inotify is Linux's.");
         using var home = new TemporaryStudio();
@@ -21,17 +23,17 @@ public sealed partial class TruthTests(ITestOutputHelper output)
         SpecimenDrawing.Draw(new SpecimenSettings(40, OnlyPhotographs: ["VIS_01.tif", "IR_01.tif", "RAK_W_az270_el15.tif", "XR_plate1.tif"]), specimen, cancellation: TestContext.Current.CancellationToken);
         var truth = Path.Combine(specimen, "truth");
         using var watch = new SafeFileHandle(Init(0x800), ownsHandle: true);
-        foreach (var folder in Directory.GetDirectories(truth, "*", SearchOption.AllDirectories).Prepend(truth).Prepend(specimen))
+        foreach (var folder in Directory.GetDirectories(truth, "*", SearchOption.AllDirectories).Prepend(truth))
             Assert.True(AddWatch(watch, folder, Access | Open) >= 0);
-        var examination = new Examining(home.Studio).Examine(Path.Combine(specimen, "photographs"),
+        var examination = new Examining(home.Studio).Examine(Path.Combine(specimen, part),
             new ExamineOptions { HeightMm = SpecimenPainting.HeightMm, WidthMm = SpecimenPainting.WidthMm }, cancellation: TestContext.Current.CancellationToken);
-        var opened = Events(watch);
-        Assert.DoesNotContain(opened, name => name != "photographs");
+        Assert.Empty(Events(watch));
         // The watch does report: opening one file shows.
         File.OpenRead(Directory.GetFiles(truth, "*", SearchOption.AllDirectories)[0]).Dispose();
         Assert.NotEmpty(Events(watch));
         foreach (var p in examination.Photographs) output.WriteLine($"{p.FileName}: {p.Light} {p.Subject} {p.Alignments.InForce()?.Verdict} {p.Alignments.InForce()?.Reason}");
-        Assert.Empty(examination.Refusals);
+        Assert.Equal(refusals, examination.Refusals.Count);
+        Assert.All(examination.Refusals, r => Assert.Equal(("truth", "not-evidence"), (r.File, r.Code)));
         Assert.Contains(examination.Photographs, p => p.Light == "VIS" && p.Alignments.InForce()!.Verdict == Verdict.Aligned);
     }
 

@@ -49,6 +49,7 @@ internal static class TruthFolder
             square = new { middleXMm = Chart.Square.X, middleYMm = Chart.Square.Y, sideMm = Chart.Square.Side, degrees = Chart.Square.Degrees },
         });
         WholeFile.WriteText(Path.Combine(folder, "README.md"), TruthReadme.Text);
+        WholeFile.WriteText(Path.Combine(folder, "not-evidence.txt"), "What lies here is known because the painting was invented. An examination leaves this folder out.\n");
     }
 
     private static void WriteLayers(Painted painted, string folder) => WholeFile.WriteJson(Path.Combine(folder, "layers.json"), new

@@ -20,7 +20,7 @@ internal static class TruthReadme
         | `layers/NN_name_um100.tif` | mean thickness over cells of `cellMm`, in hundredths of um, 16 bit |
         | `layers/NN_name_cover.tif` | share of the cell that holds more than 0.5 um of the layer, 0-255 |
         | `section_S1.json`, `section_S2.json` | layer boundaries (polylines) and particles (1.5 um and more), in um from the micrograph's upper left corner; where on the plane the sample was taken |
-        | `chart.json` | CIELAB values and places of the 24 patches, and the scale |
+        | `chart.json` | CIELAB values and places of the 24 patches, the scale, and the turned square |
 
         Distortion: with r the distance of an ideal pixel from `centre` divided by `radius`, the observed pixel lies at centre + (ideal - centre)(1 + k1 r^2 + k2 r^4).
         From a plane point to the photograph: apply the inverse of `pixelToPlane`, then the distortion.

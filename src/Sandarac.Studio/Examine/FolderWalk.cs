@@ -17,6 +17,9 @@ internal sealed class FolderWalk
     /// <summary>Entries looked at. A folder with more is a disk chosen by mistake.</summary>
     private const int MaxEntries = 100_000;
 
+    /// <summary>A file of this name says that its folder holds no photographs to examine: working files, results, a specimen's truth.</summary>
+    private const string NotEvidence = "not-evidence.txt";
+
     private readonly string _root;
     private readonly string _studioFolder;
     private readonly List<FoundFile> _files = [];
@@ -53,7 +56,9 @@ internal sealed class FolderWalk
             if (IsHidden(entry) || entry.Name == PhotographList.FileName) continue;
             if (entry.LinkTarget is not null) Refuse(entry, "symbolic-link", "It is a link to another place; links are not followed.", "Copy the file itself into the folder.");
             else if (IsEscape(entry.Name)) Refuse(entry, "file-name", "Its name holds characters that mean a path or a command on some computers.", "Rename it with letters, digits, - and _.");
-            else if (entry is DirectoryInfo inner) Enter(inner, depth + 1);
+            else if (entry is DirectoryInfo inner && File.Exists(System.IO.Path.Combine(inner.FullName, NotEvidence)))
+                Refuse(inner, "not-evidence", $"The folder is left out, because it holds a file {NotEvidence}.", "Take that file away if it does hold photographs.");
+            else if (entry is DirectoryInfo within) Enter(within, depth + 1);
             else _files.Add(new FoundFile(NameOf(entry), entry.FullName));
         }
     }
