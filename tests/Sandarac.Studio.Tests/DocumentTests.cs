@@ -34,14 +34,6 @@ public sealed partial class DocumentTests
     [InlineData(0.9, 0.2)]
     public void A_scale_bar_is_a_round_length_of_at_most_a_third(double width, double expected) => Assert.Equal(expected, ScaleBar.LengthMm(width), 1e-12);
 
-    [Theory]
-    [InlineData(123.456, 0.5, "123.46")]
-    [InlineData(123.456, 12.0, "123")]
-    [InlineData(0.012345, null, "0.01235")]
-    [InlineData(0.0, null, "0")]
-    [InlineData(51234.0, null, "51234")]
-    public void Numbers_have_the_digits_that_their_uncertainty_bears(double value, double? uncertainty, string expected) => Assert.Equal(expected, Words.Number(value, uncertainty));
-
     [GeneratedRegex("(?:src|href)=\"([^\"]*)\"")]
     private static partial Regex Addresses();
 }

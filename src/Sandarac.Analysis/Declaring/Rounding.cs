@@ -25,5 +25,10 @@ public static class Rounding
             : value.ToString($"0.{new string('#', Math.Max(0, figures - 1 - magnitude))}", CultureInfo.InvariantCulture);
     }
 
-    private static string Fixed(double value, int places) => value.ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    private static string Fixed(double value, int places)
+    {
+        var text = value.ToString("F" + places.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+        // A negative value that rounds to nothing is nothing.
+        return text.AsSpan().ContainsAnyInRange('1', '9') ? text : text.TrimStart('-');
+    }
 }

@@ -35,8 +35,8 @@ public sealed class PhotographQuality : Reading
         Rasters = [],
         Figures =
         [
-            new("clipped-high", "Pixels at the bright end", "1", "For each band; at full scale, or at a lower value at which pixels are piled up. Exact count."),
-            new("clipped-low", "Pixels at the dark end", "1", "For each band; at zero, or at a higher value at which pixels are piled up. Exact count."),
+            new("clipped-high", "Pixels at the bright end", "%", "For each band; at full scale, or at a lower value at which pixels are piled up. Exact count."),
+            new("clipped-low", "Pixels at the dark end", "%", "For each band; at zero, or at a higher value at which pixels are piled up. Exact count."),
             new("headroom", "Light between the brightest pixels and full scale", "stops", "From the value that 99.9 % of the brightest band's pixels do not exceed. Exact but for the tone curve."),
             new("noise", "Noise", "counts", "Standard deviation of pixel noise, for shadows, middle tones and highlights of the brightest band; uncertainty from the spread between quiet blocks. The finest texture of the paint is included."),
             new("signal-to-noise", "Signal to noise", "1", "Mean value over noise at the same brightness."),

@@ -25,8 +25,8 @@ internal sealed class QualityReport(QualitySurvey survey)
     {
         var facts = survey.Image.Image.Facts;
         var ends = survey.Counts.Select(c => Clipping.Of(c, survey.FullScale)).ToArray();
-        _figures.AddRange(ends.Select((e, b) => new Figure("clipped-high", e.HighShare, null, Level(e.HighShare, e.HighLevel, survey.FullScale), Bands.Name(facts, b))));
-        _figures.AddRange(ends.Select((e, b) => new Figure("clipped-low", e.LowShare, null, Level(e.LowShare, e.LowLevel, 0), Bands.Name(facts, b))));
+        _figures.AddRange(ends.Select((e, b) => new Figure("clipped-high", 100 * e.HighShare, null, Level(e.HighShare, e.HighLevel, survey.FullScale), Bands.Name(facts, b))));
+        _figures.AddRange(ends.Select((e, b) => new Figure("clipped-low", 100 * e.LowShare, null, Level(e.LowShare, e.LowLevel, 0), Bands.Name(facts, b))));
         foreach (var (e, b) in ends.Select((e, b) => (e, b)))
         {
             if (e.HighShare * 100 >= warnPercent && e.HighShare > 0)
@@ -61,8 +61,8 @@ internal sealed class QualityReport(QualitySurvey survey)
 
     public void AddSharpness(Sharpness sharpness, double warnPercent, PixelScale? scale)
     {
-        var found = sharpness.Edges >= Sharpness.FewestEdges;
-        var note = found ? FormattableString.Invariant($"{sharpness.Edges} edges; a picture without sharp edges gives too low a figure") : "fewer than 5 clean straight edges were found: no answer";
+        var found = sharpness.NoAnswer is null;
+        var note = sharpness.NoAnswer ?? FormattableString.Invariant($"{sharpness.Edges} edges; a picture without sharp edges gives too low a figure");
         void Add(string name, double value, double uncertainty, string? about) =>
             _figures.Add(found ? new Figure(name, value, uncertainty, about, BandName) : new Figure(name, null, null, note, BandName));
         var efficiency = Math.Min(1, sharpness.Mtf10 / 0.5);

@@ -1,3 +1,4 @@
+using MathNet.Numerics.Statistics;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Levels;
 using Sandarac.Analysis.Numbers;
@@ -11,7 +12,8 @@ namespace Sandarac.Analysis.Quality;
 /// <param name="Mtf50Uncertainty">Half-width of the quartile's 95 % interval.</param>
 /// <param name="Mtf10">Upper quartile of MTF10.</param>
 /// <param name="Mtf10Uncertainty">Its half-width.</param>
-internal sealed record Sharpness(int Edges, double Mtf50, double Mtf50Uncertainty, double Mtf10, double Mtf10Uncertainty)
+/// <param name="NoAnswer">Why there is none; null when there is.</param>
+internal sealed record Sharpness(int Edges, double Mtf50, double Mtf50Uncertainty, double Mtf10, double Mtf10Uncertainty, string? NoAnswer = null)
 {
     /// <summary>Fewest edges for an answer.</summary>
     public const int FewestEdges = 5;
@@ -25,31 +27,63 @@ internal sealed record Sharpness(int Edges, double Mtf50, double Mtf50Uncertaint
     /// <summary>In a reduced picture the averaging itself blurs; above this it would take more than a tenth off, so that sharper edges are not believed there.</summary>
     private const double SharpestReduced = 0.25;
 
+    /// <summary>
+    /// Peak of a Gaussian line spread over MTF50, both in pixels: 1 / (s sqrt(2 pi)) over sqrt(2 ln 2) / (2 pi s). A blur renders no step steeper than the range of
+    /// light times the peak.
+    /// </summary>
+    private const double PeakToMtf50 = 2.1289340388624523;
+
+    /// <summary>How much steeper a picture may be than the edges' blur allows: blurs are not quite Gaussian, and noise steepens.</summary>
+    private const double Allowance = 1.5;
+
+    private static readonly Sharpness TooFew = new(0, double.NaN, double.NaN, double.NaN, double.NaN, "fewer than 5 clean straight edges were found: no answer");
+    private static readonly Sharpness SoftThings = TooFew with { NoAnswer = "the only straight edges are soft things, as shadows, in a picture that is sharper elsewhere: no answer" };
+
     /// <summary>Looks at full size, then at 1/2, 1/4 and 1/8 for pictures too soft to have edges at full size.</summary>
     public static Sharpness Of(QualitySurvey survey, RunContext context)
     {
         var light = survey.LightOfMany();
+        var counts = survey.Counts[survey.Band];
+        var range = survey.Light(counts.Quantile(0.9999)) - survey.Light(counts.Quantile(0.0001));
+        double steepest = 0;
         for (var level = 0; level <= 3; level++)
         {
-            var edges = EdgesAt(survey, light, level, context).Where(e => e.Mtf50 >= SoftestMtf50 && (level == 0 || e.Mtf50 <= SharpestReduced)).ToArray();
+            var looks = LookAt(survey, light, level, context);
+            if (level == 0) steepest = looks.Select(l => l.Steepness).DefaultIfEmpty(0).Max();
+            var edges = looks.SelectMany(l => l.Edges).Where(e => e.Mtf50 >= SoftestMtf50 && (level == 0 || e.Mtf50 <= SharpestReduced)).ToArray();
             if (edges.Length < FewestEdges) continue;
             var (mtf50, u50) = UpperQuartile([.. edges.Select(e => e.Mtf50 / (1 << level))]);
             var (mtf10, u10) = UpperQuartile([.. edges.Select(e => e.Mtf10 / (1 << level))]);
-            return new Sharpness(edges.Length, mtf50, u50, mtf10, u10);
+            return steepest > Allowance * PeakToMtf50 * mtf50 * range ? SoftThings : new Sharpness(edges.Length, mtf50, u50, mtf10, u10);
         }
-        return new Sharpness(0, double.NaN, double.NaN, double.NaN, double.NaN);
+        return TooFew;
     }
 
-    private static EdgeResponse[] EdgesAt(QualitySurvey survey, Func<float, float> light, int level, RunContext context)
+    private static IReadOnlyList<(List<EdgeResponse> Edges, double Steepness)> LookAt(QualitySurvey survey, Func<float, float> light, int level, RunContext context)
     {
         var facts = survey.Image.Image.Facts;
         if (Math.Min(facts.Width, facts.Height) >> level < 2 * EdgeFinder.Block) return [];
-        var found = TiledRun.Map([survey.Image], TileSize << level, Halo << level, (tile, w) =>
+        return TiledRun.Map([survey.Image], TileSize << level, Halo << level, (tile, w) =>
         {
             var reduced = Reduce(Bands.Of(w[0], facts)[survey.Band], level, light);
-            return EdgeFinder.Find(reduced, tile.OffsetX >> level, tile.OffsetY >> level, tile.Width >> level, tile.Height >> level);
+            var edges = EdgeFinder.Find(reduced, tile.OffsetX >> level, tile.OffsetY >> level, tile.Width >> level, tile.Height >> level);
+            return (edges, level == 0 ? Steepness(reduced) : 0);
         }, context);
-        return [.. found.SelectMany(e => e)];
+    }
+
+    /// <summary>The change from pixel to pixel, across rows and columns, that one pixel in a thousand exceeds; means of three, to leave out noise.</summary>
+    private static double Steepness(Plane p)
+    {
+        if (p.Width < 3 || p.Height < 3) return 0;
+        var steps = new List<float>(p.Width * p.Height);
+        for (var y = 1; y < p.Height - 1; y++)
+            for (var x = 1; x < p.Width - 1; x++)
+            {
+                var across = p[x + 1, y - 1] + p[x + 1, y] + p[x + 1, y + 1] - p[x - 1, y - 1] - p[x - 1, y] - p[x - 1, y + 1];
+                var down = p[x - 1, y + 1] + p[x, y + 1] + p[x + 1, y + 1] - p[x - 1, y - 1] - p[x, y - 1] - p[x + 1, y - 1];
+                if (float.IsFinite(across + down)) steps.Add(Math.Max(Math.Abs(across), Math.Abs(down)) / 6);
+            }
+        return steps.Count == 0 ? 0 : ArrayStatistics.QuantileInplace([.. steps], 0.999);
     }
 
     /// <summary>Means of light over squares of 2^level pixels; NaN where any pixel has no data.</summary>

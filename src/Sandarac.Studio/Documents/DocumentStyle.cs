@@ -24,11 +24,13 @@ public static class DocumentStyle
         figure img { display: block; width: 100%; height: auto; background: #777777; }
         figcaption { margin-top: 4px; }
         figcaption strong { font-size: 16px; color: #1c1c1c; overflow-wrap: anywhere; }
-        .bar { display: block; width: 100%; height: 24px; margin-top: 8px; overflow: visible; font-size: 13px; }
-        .bar rect, .bar text { fill: #1c1c1c; }
+        .bar { display: block; width: 100%; height: 4px; margin-top: 8px; }
+        .bar rect { fill: #1c1c1c; }
+        .barlabel { margin: 0 0 4px; font-size: 13px; }
         .frontispiece { background: #777777; padding: 32px; margin: 0 0 32px; }
         .frontispiece img { max-height: 78vh; width: auto; max-width: 100%; margin: 0 auto; }
-        .frontispiece .bar rect, .frontispiece .bar text { fill: #ffffff; }
+        .frontispiece .bar rect { fill: #ffffff; }
+        .frontispiece .barlabel { color: #ffffff; }
         .grid { display: grid; grid-template-columns: repeat(auto-fill, minmax(280px, 1fr)); gap: 36px 28px; margin: 16px 0 0; align-items: start; }
         .tight { grid-template-columns: repeat(auto-fill, minmax(150px, 1fr)); gap: 20px; }
         .tight figcaption, .tight figcaption strong { font-size: 12.5px; }

@@ -8,7 +8,7 @@ internal static class FilesSection
     public static void Write(Html page, DocumentContent content)
     {
         page.Add($"<h2>Files</h2><p>The originals are kept untouched. Each is known by the SHA-256 of its bytes.</p>");
-        page.Add($"<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Table\"><table><tr><th>File</th><th class=\"n\">Pixels</th><th>Kind</th><th>Colour profile</th><th>Camera</th><th>SHA-256</th></tr>");
+        page.Add($"<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Files\"><table><tr><th>File</th><th class=\"n\">Pixels</th><th>Kind</th><th>Colour profile</th><th>Camera</th><th>SHA-256</th></tr>");
         foreach (var p in content.Photographs)
             page.Add($"<tr><td>{p.FileName}</td><td class=\"n\">{p.Facts.Width} x {p.Facts.Height}</td><td>{p.Facts.Kind}, {Depth(p.Facts)}</td><td>{p.Facts.IccDescription ?? "none"}</td><td>{p.Facts.Camera}</td><td><code>{p.Sha256}</code></td></tr>");
         page.Add($"</table></div>");

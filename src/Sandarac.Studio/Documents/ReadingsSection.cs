@@ -24,7 +24,7 @@ internal static class ReadingsSection
     private static void Table(Html page, Declaration? declaration, IReadOnlyList<Run> runs)
     {
         var names = runs.SelectMany(r => r.Figures).Where(f => f.Subject is null).Select(f => f.Name).Distinct().ToList();
-        page.Add($"<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Table\"><table><tr><th>Photograph</th>{Html.Join(names.Select(n => Html.Of($"<th class=\"n\">{Title(declaration, n)}<br><span class=\"unit\">{Unit(declaration, n)}</span></th>")))}</tr>");
+        page.Add($"<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"{declaration?.Title}, each photograph\"><table><tr><th>Photograph</th>{Html.Join(names.Select(n => Html.Of($"<th class=\"n\">{Title(declaration, n)}<br><span class=\"unit\">{Unit(declaration, n)}</span></th>")))}</tr>");
         foreach (var run in runs.OrderBy(r => r.Inputs[0].FileName, StringComparer.Ordinal))
             page.Add($"<tr><td>{run.Inputs[0].FileName}</td>{Html.Join(names.Select(n => Html.Of($"<td class=\"n\">{Value(run.Figures.FirstOrDefault(f => f.Name == n && f.Subject is null))}</td>")))}</tr>");
         page.Add($"</table></div>");
@@ -50,7 +50,7 @@ internal static class ReadingsSection
 
     private static void Figures(Html page, Declaration? declaration, Run run)
     {
-        page.Add($"<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Table\"><table><tr><th>Figure</th><th class=\"n\">Value</th><th>Note</th></tr>");
+        page.Add($"<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"{declaration?.Title}, {run.Inputs[0].FileName}\"><table><tr><th>Figure</th><th class=\"n\">Value</th><th>Note</th></tr>");
         foreach (var f in run.Figures)
             page.Add($"<tr><td>{Title(declaration, f.Name)}{(f.Subject is null ? "" : $", {f.Subject}")}</td><td class=\"n\">{Value(f)} <span class=\"unit\">{Unit(declaration, f.Name)}</span></td><td>{f.Note}</td></tr>");
         page.Add($"</table></div>");
@@ -67,8 +67,11 @@ internal static class ReadingsSection
     {
         null => Markup.None,
         { Value: null } => Html.Of($"<span title=\"{figure.Note}\">no answer</span>"),
-        { Uncertainty: { } u } => Html.Of($"{Words.Number(figure.Value.Value, u)} <span class=\"pm\">\u00B1 {Words.Number(u, u)}</span>"),
-        _ => Html.Of($"{Words.Number(figure.Value.Value)}"),
+        { Value: { } v } => Rounding.Rounded(v, figure.Uncertainty) switch
+        {
+            (var value, { } uncertainty) => Html.Of($"{value} <span class=\"pm\">\u00B1 {uncertainty}</span>"),
+            var (value, _) => Html.Of($"{value}"),
+        },
     };
 
     private static string Title(Declaration? declaration, string name) => declaration?.Figures.FirstOrDefault(f => f.Name == name)?.Title ?? name;

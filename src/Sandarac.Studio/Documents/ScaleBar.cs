@@ -25,7 +25,7 @@ internal static class ScaleBar
     {
         var bar = LengthMm(widthMm);
         return Html.Of($"""
-            <svg class="bar" role="img" aria-label="scale bar, {Label(bar)}"><rect x="0" y="0" width="{100 * bar / widthMm:0.###}%" height="4"/><text x="0" y="19">{Label(bar)}{rests}</text></svg>
+            <svg class="bar" role="img" aria-label="scale bar, {Label(bar)}"><rect x="0" y="0" width="{100 * bar / widthMm:0.###}%" height="4"/></svg><p class="barlabel">{Label(bar)}{rests}</p>
             """);
     }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Studio.Record;
@@ -78,16 +79,6 @@ public static class Words
         _ => "not aligned",
     };
 
-    /// <summary>A number with as many digits as its uncertainty bears, or four.</summary>
-    public static string Number(double value, double? uncertainty = null)
-    {
-        if (value != 0 && (Math.Abs(value) >= 1e7 || Math.Abs(value) < 1e-5)) return value.ToString("0.##e0", CultureInfo.InvariantCulture);
-        var size = uncertainty is > 0 ? uncertainty.Value : Math.Abs(value) / 100;
-        var decimals = size > 0 ? Math.Clamp(1 - (int)Math.Floor(Math.Log10(size)), 0, 6) : 0;
-        var text = value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
-        return text.AsSpan().ContainsAnyInRange('1', '9') ? text : text.TrimStart('-');
-    }
-
     /// <summary>A capital at the beginning, a full stop at the end.</summary>
     public static string Sentence(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..] + (text.EndsWith('.') ? "" : ".");
 
@@ -98,6 +89,6 @@ public static class Words
         return parts.Length == 2 ? $"Sandarac {parts[0]} ({parts[1][..Math.Min(7, parts[1].Length)]})" : $"Sandarac {parts[0]}";
     }
 
-    /// <summary>"0.4 mm".</summary>
-    public static string Mm(double mm) => Number(mm, mm / 10) + " mm";
+    /// <summary>"0.43 mm": a measure of uncertainty itself, which bears two figures.</summary>
+    public static string Mm(double mm) => Rounding.Significant(mm, 2) + " mm";
 }

@@ -18,8 +18,8 @@ public class ClippingTests
         for (var i = 0; i < 600; i++) plane.Data[7 * i] = 65535;
         for (var i = 0; i < 240; i++) plane.Data[7 * i + 1] = 0;
         var outcome = Run(plane);
-        Assert.Equal(600.0 / (Width * Height), Value(outcome, "clipped-high"));
-        Assert.Equal(240.0 / (Width * Height), Value(outcome, "clipped-low"));
+        Assert.Equal(100 * 600.0 / (Width * Height), Value(outcome, "clipped-high"));
+        Assert.Equal(100 * 240.0 / (Width * Height), Value(outcome, "clipped-low"));
         Assert.Contains(outcome.Warnings, w => w.Code == "clipped-high" && w.Message.StartsWith("0.5 % of the grey band is burnt out", StringComparison.Ordinal));
     }
 
@@ -31,7 +31,7 @@ public class ClippingTests
         var outcome = Run(plane);
         var exact = plane.Data.Count(v => v == plane.Data.Max());
         Assert.True(exact > 1000);
-        Assert.Equal((double)exact / plane.Data.Length, Value(outcome, "clipped-high"));
+        Assert.Equal(100 * ((double)exact / plane.Data.Length), Value(outcome, "clipped-high"));
         Assert.Contains("piled up at 58979", outcome.Figures.First(f => f.Name == "clipped-high").Note, StringComparison.Ordinal);
     }
 

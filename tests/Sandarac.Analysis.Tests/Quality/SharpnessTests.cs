@@ -65,6 +65,20 @@ public class SharpnessTests(SpecimenFixture specimen)
         Assert.InRange(outcome.Figures.Single(f => f.Name == "mtf50").Value!.Value, expected * 0.99, expected * 1.01);
     }
 
+    /// <summary>The border of a cast shadow, straight and slanted, over paint with sharp small forms: the shadow is soft, the photograph is not.</summary>
+    [Fact]
+    public void The_soft_border_of_a_shadow_in_a_sharp_picture_is_no_measure_of_its_sharpness()
+    {
+        using var folder = new TempFolder();
+        double Dot(double x, double y) => Synthetic.BlurredStep((6 - Math.Sqrt(Math.Pow(x % 40 - 20, 2) + Math.Pow(y % 40 - 20, 2))) / 0.7);
+        var file = TestTiff.Write16(folder["shadow.tif"], Synthetic.Of(900, 900, (x, y) =>
+            65535 * (0.15 + 0.5 * Synthetic.BlurredStep((x - 300 - 0.1 * y) / 4)) * (x > 600 ? 1 - 0.8 * Dot(x, y) : 1)).AddNoise(60, 4));
+        var (outcome, _) = TestRun.Of(new PhotographQuality(), [("photograph", TestRun.Open(file))], new() { ["tone"] = "linear" });
+        var mtf50 = outcome.Figures.Single(f => f.Name == "mtf50");
+        Assert.Null(mtf50.Value);
+        Assert.Contains("sharper elsewhere", mtf50.Note, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_picture_without_edges_has_no_sharpness()
     {
