@@ -28,6 +28,8 @@ public static class SandaracServer
             WebRootPath = ShippedFiles.WebRoot,
         });
         builder.Logging.SetMinimumLevel(options.Verbose ? LogLevel.Information : LogLevel.Warning);
+        // Its keys live in memory only; that they are not encrypted on disk is nothing to warn of.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
             kestrel.Limits.MaxRequestBodySize = MaxRequestBytes;
