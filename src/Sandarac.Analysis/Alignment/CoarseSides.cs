@@ -35,6 +35,9 @@ internal static class CoarseSides
 
     private const int Slopes = 81;
 
+    /// <summary>How far from the line changes are taken for the side's, pixels, fit after fit: first what the bins leave open and the bow of the lens, then less, so that strokes beside the side do not pull.</summary>
+    private static readonly double[] Closing = [6, 3, 2];
+
     /// <summary>A change as a multiple of the changes in the surround, in robust standard deviations above their median.</summary>
     private const double ChangeSigmas = 6;
 
@@ -52,8 +55,13 @@ internal static class CoarseSides
         double[] textures = [.. lines.Select((l, i) => Texture(sideways, frame, l, i + 1 < lines.Count ? lines[i + 1] : null, limit))];
         var least = Math.Max(LeastTexture, LeastTextureShare * textures.Max());
         var line = lines.Where((_, i) => textures[i] >= least).FirstOrDefault() ?? lines.MaxBy(l => Strength(inward, frame, l))!;
-        var near = points.Where(p => Math.Abs(p.Depth - line.At(p.Along)) <= 6).ToArray();
-        return near.Length < 10 ? null : line.Fit(near, 0.5);
+        foreach (var reach in Closing)
+        {
+            var near = points.Where(p => Math.Abs(p.Depth - line.At(p.Along)) <= reach).ToArray();
+            if (near.Length < 10) return null;
+            line = line.Fit(near, 0.5);
+        }
+        return line;
     }
 
     /// <summary>Share of the pixels between a line and the next one (3 % of the depth at most, 3 pixels kept from both) that change along the side.</summary>
