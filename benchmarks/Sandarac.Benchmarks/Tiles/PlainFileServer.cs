@@ -48,25 +48,29 @@ internal sealed class PlainFileServer : IDisposable
             """);
         var process = Process.Start(Child.Of(Nginx, "-p", folder, "-c", configuration, "-e", Path.Combine(folder, "errors")))!;
         var client = new HttpClient(new SocketsHttpHandler { UseProxy = false }) { BaseAddress = new Uri($"http://127.0.0.1:{port}") };
-        for (var i = 0; ; i++)
+        var server = new PlainFileServer(process, client);
+        for (var i = 0; i < 50 && !process.HasExited; i++)
         {
             try
             {
                 await client.GetByteArrayAsync("/tile");
-                return new PlainFileServer(process, client);
+                return server;
             }
-            catch (HttpRequestException) when (i < 50 && !process.HasExited)
+            catch (HttpRequestException)
             {
                 await Task.Delay(100);
             }
         }
+        var errors = process.HasExited ? await process.StandardError.ReadToEndAsync() : "it does not answer";
+        server.Dispose();
+        throw new InvalidOperationException($"{Nginx} did not start: {errors}");
     }
 
     public void Dispose()
     {
         Client.Dispose();
         // Its workers end with it only when it is asked to end, not when it is killed.
-        using (var stop = Process.Start("kill", ["-TERM", $"{_process.Id}"])) stop.WaitForExit();
+        if (!_process.HasExited) using (var stop = Process.Start("kill", ["-TERM", $"{_process.Id}"])) stop.WaitForExit();
         _process.WaitForExit();
         _process.Dispose();
     }

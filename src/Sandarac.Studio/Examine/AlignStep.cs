@@ -35,17 +35,17 @@ internal sealed class AlignStep(ExamineSession session)
         var frames = faces.Select(f => (f.Photograph.Facts.Width, f.Photograph.Facts.Height)).ToHashSet();
         double? proportion = painting.WidthMm > 0 ? painting.WidthMm / painting.HeightMm : null;
         var without = whole.Where(p => found.GetValueOrDefault(p.Id) is not { Corners.Count: 4 }).ToList();
-        var plans = photographs.ToDictionary(p => p.Id, p => PlanOf(p, found.GetValueOrDefault(p.Id), proportion, FrameAlignment.Parts(p, without), frames));
+        var plans = photographs.ToDictionary(p => p.Id, p => PlanOf(p, found.GetValueOrDefault(p.Id), proportion, without, frames));
         ChooseGrid(painting, photographs, plans);
         db.SaveChanges();
         return photographs.ToDictionary(p => p.Id, p => plans[p.Id].For(painting, p));
     }
 
-    private static AlignmentPlan PlanOf(Photograph photograph, AlignmentPlan? found, double? proportion, int parts, HashSet<(int, int)> frames)
+    private static AlignmentPlan PlanOf(Photograph photograph, AlignmentPlan? found, double? proportion, List<Photograph> without, HashSet<(int, int)> frames)
     {
         if (photograph.Subject != PhotographSubject.Painting) return AlignmentPlan.Without(WhyNot(photograph.Subject));
         if (found is { Corners.Count: 4 }) return found;
-        var (plan, reason) = FrameAlignment.Try(photograph, proportion, parts, frames);
+        var (plan, reason) = FrameAlignment.Try(photograph, proportion, without, frames);
         return plan ?? AlignmentPlan.Without($"{found?.Reason} {reason}".Trim());
     }
 

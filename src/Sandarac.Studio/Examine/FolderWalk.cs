@@ -49,6 +49,12 @@ internal sealed class FolderWalk
             Refuse(folder, "folder-depth", $"The folder lies more than {MaxDepth} folders deep.", "Examine it by itself.");
             return;
         }
+        // The folder that was asked for is meant, whatever lies in it.
+        if (depth > 0 && File.Exists(System.IO.Path.Combine(folder.FullName, NotEvidence)))
+        {
+            Refuse(folder, "not-evidence", $"The folder is left out, because it holds a file {NotEvidence}.", "Take that file away if it does hold photographs.");
+            return;
+        }
         foreach (var entry in Entries(folder))
         {
             if (++_entries > MaxEntries)
@@ -56,9 +62,7 @@ internal sealed class FolderWalk
             if (IsHidden(entry) || entry.Name == PhotographList.FileName) continue;
             if (entry.LinkTarget is not null) Refuse(entry, "symbolic-link", "It is a link to another place; links are not followed.", "Copy the file itself into the folder.");
             else if (IsEscape(entry.Name)) Refuse(entry, "file-name", "Its name holds characters that mean a path or a command on some computers.", "Rename it with letters, digits, - and _.");
-            else if (entry is DirectoryInfo inner && File.Exists(System.IO.Path.Combine(inner.FullName, NotEvidence)))
-                Refuse(inner, "not-evidence", $"The folder is left out, because it holds a file {NotEvidence}.", "Take that file away if it does hold photographs.");
-            else if (entry is DirectoryInfo within) Enter(within, depth + 1);
+            else if (entry is DirectoryInfo inner) Enter(inner, depth + 1);
             else _files.Add(new FoundFile(NameOf(entry), entry.FullName));
         }
     }

@@ -14,13 +14,13 @@ internal static class FrameAlignment
     /// <summary>A plan that takes a photograph as filling its frame, or why not.</summary>
     /// <param name="photograph">The photograph, in which no corners were found.</param>
     /// <param name="proportion">Width over height of the painted face, measured or as other photographs show it; null when nothing is known.</param>
-    /// <param name="parts">Number of photographs that may be its parts, see <see cref="Parts"/>.</param>
+    /// <param name="without">All photographs of the painting in which no corners were found, itself included.</param>
     /// <param name="framesWithSurround">Sizes of photographs in which corners were found away from the border: the same camera position leaves a surround again.</param>
-    public static (AlignmentPlan? Plan, string Reason) Try(Photograph photograph, double? proportion, int parts, IReadOnlySet<(int, int)> framesWithSurround)
+    public static (AlignmentPlan? Plan, string Reason) Try(Photograph photograph, double? proportion, IReadOnlyList<Photograph> without, IReadOnlySet<(int, int)> framesWithSurround)
     {
         var (w, h) = (photograph.Facts.Width, photograph.Facts.Height);
         if (framesWithSurround.Contains((w, h))) return (null, "Its frame is as large as that of photographs that show a surround, so it is not taken as cropped to the face.");
-        if (parts > 1) return (null, $"It is one of {parts} of the same light and size, as the parts of a painting are, so it is not taken as cropped to the face.");
+        if (Parts(photograph, without) is > 1 and var parts) return (null, $"It is one of {parts} of the same light and size, as the parts of a painting are, so it is not taken as cropped to the face.");
         var difference = proportion is { } p ? Math.Abs((double)w / h / p - 1) : 0;
         if (difference > Tolerance)
             return (null, string.Create(CultureInfo.InvariantCulture, $"Its proportions differ by {100 * difference:0.#} % from the painted face's, so it is not taken as cropped to the face."));
@@ -34,7 +34,7 @@ internal static class FrameAlignment
     /// How many photographs without corners share its light, side and size: several are parts of a painting more likely than repetitions, unless one of another light has that
     /// size alone, as when a cropped painting is in one light once and in another through several filters.
     /// </summary>
-    public static int Parts(Photograph photograph, IReadOnlyList<Photograph> without)
+    private static int Parts(Photograph photograph, IReadOnlyList<Photograph> without)
     {
         static (string?, string?, double?) LightOf(Photograph p) => (p.Light, p.LightSide, p.AzimuthDeg);
         var counts = without.Where(p => (p.Facts.Width, p.Facts.Height) == (photograph.Facts.Width, photograph.Facts.Height)).CountBy(LightOf).ToDictionary();
