@@ -29,6 +29,13 @@ public readonly record struct Homography
         return new Point2((_h[0] * p.X + _h[1] * p.Y + _h[2]) / w, (_h[3] * p.X + _h[4] * p.Y + _h[5]) / w);
     }
 
+    /// <summary>First <paramref name="other"/>, then this.</summary>
+    public Homography After(Homography other)
+    {
+        var (a, b) = (Matrix<double>.Build.DenseOfRowMajor(3, 3, _h), Matrix<double>.Build.DenseOfRowMajor(3, 3, other._h));
+        return new Homography((a * b).ToRowMajorArray());
+    }
+
     /// <summary>The inverse mapping.</summary>
     /// <exception cref="InvalidOperationException">The matrix is singular.</exception>
     public Homography Inverse()

@@ -51,6 +51,9 @@ public sealed record HomographyMap : PlaneMap
     /// <inheritdoc/>
     public override Point2 ToPixel(Point2 mm) => Distort(_toPixel.Apply(mm));
 
+    /// <summary>This map followed by a transformation of the plane.</summary>
+    public HomographyMap Then(Homography onPlane) => new(onPlane.After(_toPlane).Coefficients, Centre, Radius, K1, K2);
+
     private Point2 Distort(Point2 p)
     {
         var (dx, dy) = ((p.X - Centre.X) / Radius, (p.Y - Centre.Y) / Radius);

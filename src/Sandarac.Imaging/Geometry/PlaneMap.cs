@@ -8,6 +8,7 @@ namespace Sandarac.Imaging.Geometry;
 /// </summary>
 [JsonPolymorphic(TypeDiscriminatorPropertyName = "model")]
 [JsonDerivedType(typeof(HomographyMap), "homography")]
+[JsonDerivedType(typeof(WarpedMap), "smooth")]
 public abstract record PlaneMap
 {
     /// <summary>Where a pixel position lies on the plane, mm.</summary>

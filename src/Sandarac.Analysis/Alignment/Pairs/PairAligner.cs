@@ -1,0 +1,107 @@
+using System.Diagnostics;
+using System.Globalization;
+using Sandarac.Analysis.Numbers;
+using Sandarac.Imaging.Geometry;
+
+namespace Sandarac.Analysis.Alignment.Pairs;
+
+/// <summary>Where a photograph is to be aligned.</summary>
+/// <param name="Reference">The photograph that stays.</param>
+/// <param name="Map">Where it lies on the target; the identity to align to its own pixels.</param>
+/// <param name="Area">The part of the target that it shows.</param>
+public sealed record AlignmentTarget(PairImage Reference, PlaneMap Map, Box Area)
+{
+    /// <summary>A reference in its own pixels.</summary>
+    public static AlignmentTarget OfPixels(PairImage reference) =>
+        new(reference, new HomographyMap([1, 0, 0, 0, 1, 0, 0, 0, 1]), new Box(0, 0, reference.File.Width, reference.File.Height));
+}
+
+/// <summary>How to align.</summary>
+/// <param name="Model">The model that is wanted; null to let held-out patches choose.</param>
+/// <param name="LikelyScales">Target units per moving pixel that would be no surprise, from resolution tags or a former alignment.</param>
+/// <param name="Start">Where it lies nearly; null to search.</param>
+public sealed record PairOptions(MapModel? Model = null, IReadOnlyList<double>? LikelyScales = null, HomographyMap? Start = null);
+
+/// <summary>
+/// Aligns a photograph in any light to a reference: a search over all placements at low resolution, patches from coarse to fine, then the model that held-out
+/// patches ask for. Reads both by windows: memory does not grow with their size. The same result whatever the number of threads.
+/// </summary>
+public static class PairAligner
+{
+    /// <summary>More false alarms than this, as a decimal logarithm, is no agreement.</summary>
+    public const double MostLog10FalseAlarms = -4;
+
+    /// <summary>Least share of sixteenths of the overlap in which patches must agree.</summary>
+    public const double LeastSpread = 0.5;
+
+    /// <summary>Least share of patches that must agree.</summary>
+    public const double LeastAgreeing = 0.25;
+
+    /// <summary>A patch agrees when it lies this near, in pixels of the resolution at which it was looked for.</summary>
+    public const double Gate = 1.5;
+
+    /// <summary>Aligns.</summary>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static PairAlignment Align(AlignmentTarget target, PairImage moving, PairOptions options, ParallelOptions parallel, Action<string>? stageEnds = null)
+    {
+        var (clock, stages) = (Stopwatch.StartNew(), new List<(string, double)>());
+        void Stage(string name)
+        {
+            parallel.CancellationToken.ThrowIfCancellationRequested();
+            stages.Add((name, clock.Elapsed.TotalSeconds));
+            stageEnds?.Invoke(name);
+            clock.Restart();
+        }
+        var survey = new PatchSurvey(target.Reference, target.Map, target.Area, moving, parallel);
+        var placement = Placement(target, moving, options, survey, parallel, Stage);
+        if (placement is not { Log10FalseAlarms: < 0 }) return Not("No placement of the one on the other makes their structures agree more than chance does.", stages);
+        var level = new Refinement(target.Map, target.Area, moving, survey).Run(placement, Stage);
+        if (level is null) return Not("The structures agree roughly, but no patches hold together at a finer resolution.", stages);
+        var chosen = Chooser(target, moving, level, survey, parallel).Choose(options.Model);
+        Stage("model");
+        return chosen is null ? Not("The patches that agree do not determine a map.", stages) : Judge(level, chosen, survey) with { Stages = stages };
+    }
+
+    private static CheckedPlacement? Placement(AlignmentTarget target, PairImage moving, PairOptions options, PatchSurvey survey, ParallelOptions parallel, Action<string> stage)
+    {
+        if (options.Start is { } start) return new CheckedPlacement(start, 8 * Units.Finest(target.Map, target.Area, start, moving), -1);
+        var native = Imaging.Warping.PlaneGrid.MeanScale(target.Map, target.Area);
+        return new PlacementSearch(target.Reference, target.Map, target.Area, moving, survey, parallel).Find([native, .. options.LikelyScales ?? []], stage);
+    }
+
+    private static ModelChoice Chooser(AlignmentTarget target, PairImage moving, LevelFit level, PatchSurvey survey, ParallelOptions parallel) =>
+        new(level, MapFrame.For(moving.File.Width, moving.File.Height, [.. level.Matches.Select(m => m.Target)], level.Map), survey.Rectangle(level.Map), parallel);
+
+    private static PairAlignment Judge(LevelFit level, FittedModel chosen, PatchSurvey survey)
+    {
+        double[] distances = [.. chosen.HeldOut.Select(MapFit.Length)];
+        var gate = Gate * level.Level.Unit;
+        double[] agreeing = [.. distances.Where(d => d <= gate)];
+        var independent = Math.Min(1, survey.AreaOf(level.Map) / (distances.Length * Math.Pow(level.Level.Side * level.Level.Unit, 2)));
+        var log10 = Agreement.Log10FalseAlarms(1e5, (int)(independent * distances.Length), (int)(independent * agreeing.Length), Agreement.Chance(gate / level.Level.Unit, level.Level.Reach));
+        var spread = Spread(survey.Rectangle(level.Map), level.Matches, distances, gate);
+        var residual = new HeldOutResidual(distances.Length, agreeing.Length, gate, Robust.Median(agreeing), agreeing.DefaultIfEmpty(double.NaN).Average(), Robust.Quantile(agreeing, 0.95), agreeing.DefaultIfEmpty(double.NaN).Max());
+        var (verdict, reason) = Verdict(log10, spread, residual);
+        return new PairAlignment
+        {
+            Verdict = verdict, Reason = reason, Map = verdict == PairVerdict.NotAligned ? null : chosen.Map, Model = chosen.Model, Kind = level.Level.Kind, Unit = level.Level.Unit,
+            HeldOut = residual, Log10FalseAlarms = log10, Spread = spread, StandardError = level.Error,
+            Patches = [.. level.Matches.Select((m, i) => new PatchResidual(m.Target, chosen.HeldOut[i], distances[i] <= gate))],
+        };
+    }
+
+    private static (PairVerdict, string) Verdict(double log10, double spread, HeldOutResidual r)
+    {
+        var share = (double)r.Agreeing / r.Patches;
+        var said = string.Create(CultureInfo.InvariantCulture, $"{r.Agreeing} of {r.Patches} held-out patches agree, in {16 * spread:0} of 16 parts of the overlap");
+        if (log10 > MostLog10FalseAlarms) return (PairVerdict.NotAligned, said + ": no more than chance gives.");
+        if (spread < LeastSpread) return (PairVerdict.Uncertain, said + string.Create(CultureInfo.InvariantCulture, $": at least {16 * LeastSpread:0} are asked for."));
+        if (share < LeastAgreeing) return (PairVerdict.Uncertain, said + string.Create(CultureInfo.InvariantCulture, $": at least {100 * LeastAgreeing:0} % are asked for."));
+        return (PairVerdict.Aligned, said + ".");
+    }
+
+    private static double Spread(Box area, IReadOnlyList<Match> matches, double[] distances, double gate) => matches.Where((_, i) => distances[i] <= gate)
+        .Select(m => (Math.Clamp((int)(4 * (m.Target.X - area.Left) / area.Width), 0, 3), Math.Clamp((int)(4 * (m.Target.Y - area.Top) / area.Height), 0, 3))).Distinct().Count() / 16.0;
+
+    private static PairAlignment Not(string reason, IReadOnlyList<(string, double)> stages) => new() { Verdict = PairVerdict.NotAligned, Reason = reason, Stages = stages };
+}

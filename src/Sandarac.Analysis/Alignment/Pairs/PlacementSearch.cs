@@ -1,0 +1,86 @@
+using Sandarac.Imaging.Geometry;
+
+namespace Sandarac.Analysis.Alignment.Pairs;
+
+/// <summary>A placement that patches were asked about.</summary>
+/// <param name="Map">Where the photograph seems to lie.</param>
+/// <param name="Unit">Size of the patches' pixel, target units: it is good to about one.</param>
+/// <param name="Log10FalseAlarms">How unlikely chance alone makes so many patches agree.</param>
+internal sealed record CheckedPlacement(HomographyMap Map, double Unit, double Log10FalseAlarms);
+
+/// <summary>Finds where a photograph lies in the reference: likely sizes and turns first, then all of them; patches that had no part in it must agree.</summary>
+internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap, Box area, PairImage moving, PatchSurvey survey, ParallelOptions options)
+{
+    /// <summary>Agreement this unlikely ends the search.</summary>
+    private const double Certain = -10;
+
+    /// <summary>Places of the full search; each may agree by accident.</summary>
+    private const double Tried = 1e5;
+
+    private static readonly double[] NearTurns = Turns(-12, 12, 4);
+    private static readonly double[] AllTurns = Turns(-180, 174, 6);
+
+    /// <summary>The placement that patches agree on most; null when none holds together.</summary>
+    /// <param name="likelyScales">Target units per moving pixel that would be no surprise.</param>
+    /// <param name="stage">Hears when a stage ends.</param>
+    public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, Action<string> stage)
+    {
+        var like = Math.Max(area.Width, area.Height) / Math.Max(moving.File.Width, moving.File.Height);
+        double[] scales = [.. likelyScales.Append(like).SelectMany(s => Steps(0.72, 1.4, 1.08).Select(f => f * s))];
+        var near = new SearchSpace(scales, NearTurns, [false]);
+        var best = Best(Search(96).Find(near, 12, options));
+        stage("search nearby");
+        if (best?.Log10FalseAlarms < Certain) return best;
+        // Faint likeness needs more pixels; they are affordable where size and turn are nearly known.
+        var close = new SearchSpace([.. likelyScales.Append(like).SelectMany(s => Steps(0.94, 1.07, 1.02).Select(f => f * s))], Turns(-3, 3, 1), [false]);
+        best = Better(best, Best(Search(320).Find(close, 8, options)));
+        stage("search nearby, finer");
+        if (best?.Log10FalseAlarms < Certain) return best;
+        var all = new SearchSpace([.. Steps(0.2, 5, 1.11).Select(f => f * like)], AllTurns, [false, true]);
+        best = Better(best, Best(Search(96).Find(all, 32, options)));
+        stage("search everywhere");
+        return best;
+    }
+
+    private CoarseSearch Search(int longSide) => new(reference, referenceMap, area, moving, longSide);
+
+    private static CheckedPlacement? Better(CheckedPlacement? a, CheckedPlacement? b) =>
+        a is null || b?.Log10FalseAlarms < a.Log10FalseAlarms ? b : a;
+
+    private CheckedPlacement? Best(IReadOnlyList<Placement> placements)
+    {
+        CheckedPlacement? best = null;
+        foreach (var placement in placements)
+        {
+            best = Better(best, Check(placement));
+            if (best?.Log10FalseAlarms < Certain) break;
+        }
+        return best;
+    }
+
+    /// <summary>Fits on every other patch and counts agreement on the rest.</summary>
+    private CheckedPlacement? Check(Placement placement)
+    {
+        var unit = Math.Max(placement.Unit / 2, Units.Finest(referenceMap, area, placement.Map, moving));
+        var map = placement.Map;
+        foreach (var (model, reach, gate) in new[] { (MapModel.Similarity, 12, 8.0), (MapModel.Affine, 8, 5.0), (MapModel.Affine, 8, 3.0) })
+        {
+            var level = new PatchLevel(unit, 32, reach, 300, StructureKind.Directions);
+            var found = survey.Look(map, level).Where((m, i) => i % 2 == 0 && m.Distinct >= 4).ToList();
+            if (found.Count < 3) return null;
+            if (MapFit.Fit(found, MapFrame.For(moving.File.Width, moving.File.Height, [.. found.Select(m => m.Target)], map), model, map, gate * unit) is not { } fit) return null;
+            map = fit.Map;
+        }
+        const int reached = 8;
+        const double close = 1.5;
+        var held = survey.Look(map, new PatchLevel(unit, 32, reached, 300, StructureKind.Directions)).Where((_, i) => i % 2 == 1).ToList();
+        var agreeing = held.Count(m => MapFit.Length(m.Shift) <= close * unit);
+        // Patches half a side apart share half their pixels: every second one counts.
+        return new CheckedPlacement(map, unit, Agreement.Log10FalseAlarms(Tried, held.Count / 2, agreeing / 2, Agreement.Chance(close, reached)));
+    }
+
+    private static double[] Steps(double from, double to, double factor) =>
+        [.. Enumerable.Range(0, (int)Math.Floor(Math.Log(to / from) / Math.Log(factor) + 1e-9) + 1).Select(i => from * Math.Pow(factor, i))];
+
+    private static double[] Turns(double from, double to, double step) => [.. Enumerable.Range(0, (int)Math.Round((to - from) / step) + 1).Select(i => (from + i * step) * Math.PI / 180)];
+}

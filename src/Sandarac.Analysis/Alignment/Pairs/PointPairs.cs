@@ -1,0 +1,105 @@
+using Sandarac.Imaging;
+using Sandarac.Imaging.Geometry;
+
+namespace Sandarac.Analysis.Alignment.Pairs;
+
+/// <summary>A place that a person found in both photographs.</summary>
+/// <param name="Place">On the target: mm on the plane, or reference pixels.</param>
+/// <param name="Pixel">In the moving photograph, pixels.</param>
+/// <param name="Used">Whether it counts.</param>
+public sealed record PointPair(Point2 Place, Point2 Pixel, bool Used = true);
+
+/// <summary>A map through point pairs, and what it leaves of each.</summary>
+/// <param name="Map">From the moving photograph's pixels to the target.</param>
+/// <param name="Residuals">For each pair, used or not: where its pixel comes to lie, less its place; target units.</param>
+/// <param name="LeftOut">The same distance when the pair itself is left out of the fit; null where too few are left.</param>
+public sealed record PointPairsFit(PlaneMap Map, IReadOnlyList<Point2> Residuals, IReadOnlyList<double?> LeftOut);
+
+/// <summary>Alignment by hand: least squares through point pairs, and snapping a pair to the best match nearby.</summary>
+public static class PointPairs
+{
+    /// <summary>Fewest pairs for a model: one more than would fix it, but for the stiffest.</summary>
+    public static int Fewest(MapModel model) => model switch
+    {
+        MapModel.Similarity => 2,
+        MapModel.Affine => 3,
+        MapModel.Homography => 4,
+        MapModel.HomographyWithLens => 7,
+        _ => 10,
+    };
+
+    /// <summary>The fullest model that so many pairs can carry with something to spare.</summary>
+    public static MapModel ModelFor(int pairs) => pairs switch
+    {
+        < 4 => MapModel.Similarity,
+        < 6 => MapModel.Affine,
+        < 10 => MapModel.Homography,
+        _ => MapModel.HomographyWithLens,
+    };
+
+    /// <summary>Fits.</summary>
+    /// <param name="pairs">The pairs; those not used only get residuals.</param>
+    /// <param name="width">Columns of the moving photograph.</param>
+    /// <param name="height">Rows.</param>
+    /// <param name="model">The model.</param>
+    /// <exception cref="InputProblem">Too few pairs, or all on one line or in one place.</exception>
+    public static PointPairsFit Fit(IReadOnlyList<PointPair> pairs, int width, int height, MapModel model)
+    {
+        var used = pairs.Where(p => p.Used).ToList();
+        if (used.Count < Fewest(model))
+            throw new InputProblem("too-few-pairs", "pairs", $"{used.Count} pairs do not fix this model.", $"It needs at least {Fewest(model)}; set more, or choose a stiffer model.");
+        var map = Through(used, width, height, model)
+            ?? throw new InputProblem("pairs-degenerate", "pairs", "The pairs do not fix this model: they lie on one line, or in one place.", "Spread the pairs over the photograph.");
+        return new PointPairsFit(map, [.. pairs.Select(p => Residual(map, p))], [.. pairs.Select(p => LeftOut(p, used, width, height, model, map))]);
+    }
+
+    /// <summary>Moves a pair's pixel to where the reference's structure about its place lies best; null when nothing there stands out.</summary>
+    /// <param name="target">The reference.</param>
+    /// <param name="moving">The moving photograph.</param>
+    /// <param name="around">A map of about the right size and turn.</param>
+    /// <param name="pair">The pair: the place holds, the pixel is where to look.</param>
+    public static (PointPair Pair, double Score)? Snap(AlignmentTarget target, PairImage moving, HomographyMap around, PointPair pair)
+    {
+        const double leastDistinct = 4.5;
+        var finest = Units.Finest(target.Map, target.Area, around, moving);
+        (PointPair, double)? best = null;
+        foreach (var unit in new[] { 4 * finest, 2 * finest, finest })
+        {
+            var at = around.ToPlane(pair.Pixel);
+            var here = around.Then(new Homography([1, 0, pair.Place.X - at.X, 0, 1, pair.Place.Y - at.Y, 0, 0, 1]));
+            var found = new[] { StructureKind.Gradients, StructureKind.Directions }.Select(kind => new PatchMatcher(target.Reference, target.Map, moving, new PatchLevel(unit, 48, 10, 1, kind)).Find(here, pair.Place))
+                .OfType<Match>().Where(m => m.Distinct >= leastDistinct).MaxBy(m => m.Distinct);
+            if (found is null) continue;
+            pair = pair with { Pixel = found.Moving };
+            best = (pair, found.Score);
+        }
+        return best;
+    }
+
+    private static PlaneMap? Through(IReadOnlyList<PointPair> pairs, int width, int height, MapModel model)
+    {
+        Match[] matches = [.. pairs.Select(p => new Match(p.Place, p.Pixel, default, 1, 0, 1, 0, 1))];
+        var stiff = model == MapModel.Smooth ? MapModel.HomographyWithLens : model;
+        if (MapFit.LeastSquares(matches, width, height, stiff) is not { } map) return null;
+        return model != MapModel.Smooth ? map : SmoothFit.Fit(map, matches, [.. matches.Select(_ => 1.0)], Around(pairs), 1e-2);
+    }
+
+    private static Box Around(IReadOnlyList<PointPair> pairs)
+    {
+        var (left, top) = (pairs.Min(p => p.Place.X), pairs.Min(p => p.Place.Y));
+        return new Box(left, top, Math.Max(1e-9, pairs.Max(p => p.Place.X) - left), Math.Max(1e-9, pairs.Max(p => p.Place.Y) - top));
+    }
+
+    private static double? LeftOut(PointPair pair, List<PointPair> used, int width, int height, MapModel model, PlaneMap whole)
+    {
+        if (!pair.Used) return MapFit.Length(Residual(whole, pair));
+        var others = used.Where(p => p != pair).ToList();
+        return others.Count >= Fewest(model) && Through(others, width, height, model) is { } without ? MapFit.Length(Residual(without, pair)) : null;
+    }
+
+    private static Point2 Residual(PlaneMap map, PointPair pair)
+    {
+        var at = map.ToPlane(pair.Pixel);
+        return new Point2(at.X - pair.Place.X, at.Y - pair.Place.Y);
+    }
+}

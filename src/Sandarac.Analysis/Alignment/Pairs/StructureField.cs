@@ -1,0 +1,98 @@
+using System.Numerics.Tensors;
+using Sandarac.Imaging;
+
+namespace Sandarac.Analysis.Alignment.Pairs;
+
+/// <summary>
+/// What a picture shows that survives a change of light: at each pixel its change as a vector, with a length from 0 (plain) to 1 (much stronger than around
+/// it); as <see cref="StructureKind.Directions"/> at twice the angle, so that light-to-dark and dark-to-light are the same.
+/// </summary>
+/// <remarks>
+/// The doubled angle is that of the structure tensor (Bigun and Granlund, ICCV 1987, 433; over several bands Di Zenzo, Computer Vision, Graphics and Image
+/// Processing 33 (1986) 116). Correlating direction instead of brightness: Fitch, Kadyrov, Christmas and Kittler, Orientation correlation, BMVC 2002, 133.
+/// </remarks>
+internal sealed class StructureField
+{
+    private StructureField(Plane cos, Plane sin) => (Cos, Sin) = (cos, sin);
+
+    /// <summary>Cosine part; 0 where there is no data.</summary>
+    public Plane Cos { get; }
+
+    /// <summary>Sine part.</summary>
+    public Plane Sin { get; }
+
+    public int Width => Cos.Width;
+
+    public int Height => Cos.Height;
+
+    /// <summary>Pixels that are lost on every side.</summary>
+    public static int Margin(GaussianTaps taps) => taps.Radius;
+
+    /// <summary>The field of a picture's bands, smaller by the margin on every side.</summary>
+    /// <param name="bands">The picture's bands, of one size.</param>
+    /// <param name="taps">How far a change is looked at.</param>
+    /// <param name="kind">With or without sign.</param>
+    /// <param name="around">Around which each change is compared; the whole picture when null.</param>
+    public static StructureField Of(IReadOnlyList<Plane> bands, GaussianTaps taps, StructureKind kind, GaussianTaps? around = null)
+    {
+        Plane? cos = null, sin = null;
+        foreach (var band in bands)
+        {
+            var (gx, gy) = (GaussianTaps.Apply(band, taps.Derivative, taps.Smooth), GaussianTaps.Apply(band, taps.Smooth, taps.Derivative));
+            cos ??= new Plane(gx.Width, gx.Height);
+            sin ??= new Plane(gx.Width, gx.Height);
+            if (kind == StructureKind.Gradients) AddGradients(gx, gy, cos, sin);
+            else AddDirections(gx, gy, cos, sin);
+        }
+        return Normalised(cos!, sin!, around);
+    }
+
+    public static StructureField FromParts(Plane cos, Plane sin) => new(cos, sin);
+
+    private static void AddGradients(Plane gx, Plane gy, Plane cos, Plane sin)
+    {
+        TensorPrimitives.Add(cos.Data, gx.Data, cos.Data);
+        TensorPrimitives.Add(sin.Data, gy.Data, sin.Data);
+    }
+
+    private static void AddDirections(Plane gx, Plane gy, Plane cos, Plane sin)
+    {
+        for (var i = 0; i < gx.Data.Length; i++)
+        {
+            var (x, y) = (gx.Data[i], gy.Data[i]);
+            cos.Data[i] += x * x - y * y;
+            sin.Data[i] += 2 * x * y;
+        }
+    }
+
+    /// <summary>Length becomes m / (m + mean of m around), so that faint passages speak beside strong ones.</summary>
+    private static StructureField Normalised(Plane cos, Plane sin, GaussianTaps? around)
+    {
+        var strength = new Plane(cos.Width, cos.Height);
+        for (var i = 0; i < strength.Data.Length; i++)
+        {
+            var m = MathF.Sqrt(cos.Data[i] * cos.Data[i] + sin.Data[i] * sin.Data[i]);
+            strength.Data[i] = float.IsFinite(m) ? m : 0;
+        }
+        var mean = around is null ? null : MeanAround(strength, around);
+        var overall = (float)(strength.Data.Sum(m => (double)m) / strength.Data.Length);
+        for (var i = 0; i < strength.Data.Length; i++)
+        {
+            var m = strength.Data[i] + (mean is null ? overall : mean.Data[i]);
+            var usable = m > 0 && strength.Data[i] > 0;
+            (cos.Data[i], sin.Data[i]) = usable ? (cos.Data[i] / m, sin.Data[i] / m) : (0, 0);
+        }
+        return new StructureField(cos, sin);
+    }
+
+    /// <summary>Beyond the border the border's values go on.</summary>
+    private static Plane MeanAround(Plane strength, GaussianTaps around)
+    {
+        var r = around.Radius;
+        var wide = new Plane(strength.Width + 2 * r, strength.Height + 2 * r);
+        for (var y = 0; y < wide.Height; y++)
+            for (var x = 0; x < wide.Width; x++)
+                wide[x, y] = strength[Math.Clamp(x - r, 0, strength.Width - 1), Math.Clamp(y - r, 0, strength.Height - 1)];
+        return GaussianTaps.Apply(wide, around.Smooth, around.Smooth);
+    }
+}
