@@ -24,9 +24,21 @@ public static class PlaneResampler
     /// <param name="cancellation">Cancels.</param>
     /// <exception cref="InputProblem">The disk is full.</exception>
     /// <exception cref="OperationCanceledException">Cancelled; nothing is left behind.</exception>
-    public static void Write(PyramidFile source, PlaneMap map, PlaneGrid grid, string target, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    public static void Write(PyramidFile source, PlaneMap map, PlaneGrid grid, string target, IProgress<double>? progress = null, CancellationToken cancellation = default) =>
+        Write(source, map, grid, target, new PixelScale(grid.MmPerPixel, ScaleOrigin.Measured), progress, cancellation);
+
+    /// <summary>The same onto a grid whose unit is not the millimetre.</summary>
+    /// <param name="source">The photograph's pyramid.</param>
+    /// <param name="map">Where the photograph lies on the target.</param>
+    /// <param name="grid">The grid to fill.</param>
+    /// <param name="target">Path of the file to make.</param>
+    /// <param name="scale">What the resolution tags say; null for none.</param>
+    /// <param name="progress">0 to 1.</param>
+    /// <param name="cancellation">Cancels.</param>
+    /// <exception cref="InputProblem">The disk is full.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled; nothing is left behind.</exception>
+    public static void Write(PyramidFile source, PlaneMap map, PlaneGrid grid, string target, PixelScale? scale, IProgress<double>? progress, CancellationToken cancellation)
     {
-        var scale = new PixelScale(grid.MmPerPixel, ScaleOrigin.Measured);
         using var writer = new PyramidWriter(target, new PyramidLayout(grid.Width, grid.Height, source.Bands, source.Format, scale, source.IccProfile));
         var level = writer.Layout.Levels[0];
         var options = new ParallelOptions { CancellationToken = cancellation };
@@ -60,12 +72,25 @@ public static class PlaneResampler
     /// <param name="height">Rows.</param>
     public static Plane[] Window(PyramidFile source, PlaneMap map, PlaneGrid grid, int left, int top, int width, int height)
     {
+        var stretch = Math.Max(1, grid.MmPerPixel / PlaneGrid.MeanScale(map, grid.ExtentMm));
+        var level = Math.Clamp((int)Math.Log2(stretch), 0, source.Levels.Count - 1);
+        return new PositionSampler(source, level, stretch).Sample(Positions(map, grid, left, top, width, height), width, height);
+    }
+
+    /// <summary>The same by the narrow kernel on the nearest level: four times as fast, and good enough to compare structures, not to keep.</summary>
+    public static Plane[] RoughWindow(PyramidFile source, PlaneMap map, PlaneGrid grid, int left, int top, int width, int height)
+    {
+        // From one and a half times as coarse on the smaller level is nearer.
+        var level = Math.Clamp((int)Math.Floor(Math.Log2(grid.MmPerPixel / PlaneGrid.MeanScale(map, grid.ExtentMm) / 0.75)), 0, source.Levels.Count - 1);
+        return new PositionSampler(source, level, 1 << level).Sample(Positions(map, grid, left, top, width, height), width, height);
+    }
+
+    private static Point2[] Positions(PlaneMap map, PlaneGrid grid, int left, int top, int width, int height)
+    {
         var positions = new Point2[width * height];
         for (var y = 0; y < height; y++)
             for (var x = 0; x < width; x++)
                 positions[y * width + x] = map.ToPixel(new Point2(grid.ExtentMm.Left + (left + x + 0.5) * grid.MmPerPixel, grid.ExtentMm.Top + (top + y + 0.5) * grid.MmPerPixel));
-        var stretch = Math.Max(1, grid.MmPerPixel / PlaneGrid.MeanScale(map, grid.ExtentMm));
-        var level = Math.Clamp((int)Math.Log2(stretch), 0, source.Levels.Count - 1);
-        return new PositionSampler(source, level, stretch).Sample(positions, width, height);
+        return positions;
     }
 }

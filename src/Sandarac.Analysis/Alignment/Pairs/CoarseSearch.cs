@@ -69,7 +69,7 @@ internal sealed class CoarseSearch(PairImage reference, PlaneMap referenceMap, B
         var margin = StructureField.Margin(Edges);
         var grid = PlaneGrid.Covering(area, unit);
         var wide = new PlaneGrid(new Box(area.Left - margin * unit, area.Top - margin * unit, (grid.Width + 2 * margin) * unit, (grid.Height + 2 * margin) * unit), unit);
-        return StructureField.Of(PlaneResampler.Window(image.File, map, wide, 0, 0, grid.Width + 2 * margin, grid.Height + 2 * margin)[..image.Colours], Edges, StructureKind.Directions, Around);
+        return StructureField.Of(PlaneResampler.RoughWindow(image.File, map, wide, 0, 0, grid.Width + 2 * margin, grid.Height + 2 * margin)[..image.Colours], Edges, StructureKind.Directions, Around);
     }
 
     /// <summary>The field turned about its middle into a square, its directions turned with it.</summary>

@@ -19,6 +19,7 @@ internal sealed class MapFit
     private const int Rounds = 12;
     private const int StepsPerRound = 3;
     private const int LeastForTightening = 60;
+    private const int Samples = 1000;
     private readonly IReadOnlyList<Match> _matches;
     private readonly MapFrame _frame;
     private readonly MapModel _model;
@@ -31,8 +32,9 @@ internal sealed class MapFit
     /// <param name="model">What may differ; <see cref="MapModel.Smooth"/> is fitted as homography with lens.</param>
     /// <param name="start">Where to begin.</param>
     /// <param name="gate">Matches farther off than this at the start, in target units, have no say at first.</param>
+    /// <param name="sample">Whether a closer agreement than that about the start is looked for.</param>
     /// <returns>The map, and each match's weight, 0 to 1; null when the matches do not determine the model.</returns>
-    public static MapFitResult? Fit(IReadOnlyList<Match> matches, MapFrame frame, MapModel model, HomographyMap start, double gate)
+    public static MapFitResult? Fit(IReadOnlyList<Match> matches, MapFrame frame, MapModel model, HomographyMap start, double gate, bool sample = true)
     {
         if (2 * matches.Count < MapFrame.Count(model) + 2) return null;
         var fit = new MapFit(matches, frame, model);
@@ -50,7 +52,7 @@ internal sealed class MapFit
             if (weights.Count(w => w > 0) * 2 < MapFrame.Count(model) + 2) return null;
         }
         var whole = frame.Map(p, model);
-        return fit.TryTighten([start, whole]) ?? new MapFitResult(whole, weights, fit.Scale(whole));
+        return fit.TryTighten([start, whole], sample) ?? new MapFitResult(whole, weights, fit.Scale(whole));
     }
 
     /// <summary>
@@ -58,10 +60,10 @@ internal sealed class MapFit
     /// agreement counts: the least sum of log(1 + d^2 / e^2), Cauchy's loss, with e from the closest tenth, begun from the best of many small samples
     /// (Torr and Zisserman, Computer Vision and Image Understanding 78 (2000) 138).
     /// </summary>
-    private MapFitResult? TryTighten(IReadOnlyList<HomographyMap> starts)
+    private MapFitResult? TryTighten(IReadOnlyList<HomographyMap> starts, bool sample)
     {
         if (_matches.Count < LeastForTightening || _model == MapModel.Similarity || _model == MapModel.Affine) return null;
-        var p = _frame.Parameters(TightSample.Best(_matches, starts, starts.Min(Scale)), _model);
+        var p = _frame.Parameters(TightSample.Best(_matches, starts, starts.Min(Scale), sample ? Samples : 0), _model);
         for (var round = 0; ; round++)
         {
             var now = _frame.Map(p, _model);

@@ -26,11 +26,18 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
     public FittedModel? Choose(MapModel? only = null)
     {
         var tried = new List<FittedModel>();
-        foreach (var model in only is null ? Simple : [only.Value == MapModel.Smooth ? MapModel.HomographyWithLens : only.Value])
+        foreach (var model in only is null or MapModel.Smooth ? Simple : [only.Value])
             if (Whole(model, null) is { } fitted) tried.Add(fitted);
-        if (tried.Count > 0 && only is null or MapModel.Smooth) tried.AddRange(Bent(tried));
-        if (only == MapModel.Smooth) tried.RemoveAll(t => t.Model != MapModel.Smooth);
         if (tried.Count == 0) return null;
+        var stiff = Simplest(tried);
+        if (only is not (null or MapModel.Smooth)) return stiff;
+        // The bending goes over the stiff model that was chosen: a fuller one would run wild where no patches hold it.
+        var bent = SmoothFit.Penalties.Select(p => Whole(stiff.Model, p)).OfType<FittedModel>().MinBy(b => b.Losses.Sum());
+        return bent is null ? (only is null ? stiff : null) : only is null ? Simplest([stiff, bent]) : bent;
+    }
+
+    private static FittedModel Simplest(IReadOnlyList<FittedModel> tried)
+    {
         var best = tried.MinBy(t => t.Losses.Sum())!;
         return tried.First(t => t == best || WithinOneError(t.Losses, best.Losses));
     }
@@ -49,13 +56,13 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
         var failed = false;
         Parallel.For(0, Folds, options, fold =>
         {
-            if (Fit(model, penalty, [.. _matches.Where(m => FoldOf(m) != fold)]) is not var (without, _))
+            if (Fit(model, penalty, [.. _matches.Where((_, i) => FoldOf(i) != fold)]) is not var (without, _))
             {
                 failed = true;
                 return;
             }
             for (var i = 0; i < held.Length; i++)
-                if (FoldOf(_matches[i]) == fold) held[i] = MapFit.Residual(without, _matches[i]);
+                if (FoldOf(i) == fold) held[i] = MapFit.Residual(without, _matches[i]);
         });
         if (failed) return null;
         // The loss under which maps are fitted, so that what is chosen is what was sought.
@@ -63,17 +70,9 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
         return new FittedModel(penalty is null ? model : MapModel.Smooth, map, weights, held, losses);
     }
 
-    /// <summary>Bendings of every penalty over the fullest simple model; only the best of them is a rival.</summary>
-    private IEnumerable<FittedModel> Bent(IReadOnlyList<FittedModel> simple)
-    {
-        var under = simple[^1].Model;
-        FittedModel[] bent = [.. SmoothFit.Penalties.Select(p => Whole(under, p)).OfType<FittedModel>()];
-        return bent.Length == 0 ? [] : [bent.MinBy(b => b.Losses.Sum())!];
-    }
-
     private (PlaneMap Map, IReadOnlyList<double> Weights)? Fit(MapModel model, double? penalty, IReadOnlyList<Match> some)
     {
-        if (MapFit.Fit(some, frame, model, level.Map, 4 * level.Level.Unit) is not { } fit) return null;
+        if (MapFit.Fit(some, frame, model, level.Map, 4 * level.Level.Unit, sample: false) is not { } fit) return null;
         if (penalty is not { } p) return (fit.Map, fit.Weights);
         var (map, weights) = (fit.Map, (IReadOnlyList<double>)fit.Weights);
         PlaneMap bent = map;
@@ -85,9 +84,11 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
         return (bent, weights);
     }
 
-    /// <summary>Neighbouring patches go to one fold, for they share pixels.</summary>
-    private int FoldOf(Match m)
+    /// <summary>Neighbouring patches go to one fold, for they share pixels; where there are few, each counts alone.</summary>
+    private int FoldOf(int i)
     {
+        if (_matches.Count < 60) return i % Folds;
+        var m = _matches[i];
         var (x, y) = ((long)Math.Floor(m.Target.X / _blockSize), (long)Math.Floor(m.Target.Y / _blockSize));
         return (int)(((x + 2 * y) % Folds + Folds) % Folds);
     }

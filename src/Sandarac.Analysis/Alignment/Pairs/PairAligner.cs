@@ -37,10 +37,19 @@ public static class PairAligner
     /// <summary>Least share of patches that must agree.</summary>
     public const double LeastAgreeing = 0.25;
 
+    /// <summary>Fewest pixels on the shorter side.</summary>
+    public const int LeastSide = 64;
+
     /// <summary>A patch agrees when it lies this near, in pixels of the resolution at which it was looked for.</summary>
     public const double Gate = 1.5;
 
     /// <summary>Aligns.</summary>
+    /// <param name="target">What it is aligned to.</param>
+    /// <param name="moving">The photograph.</param>
+    /// <param name="options">How.</param>
+    /// <param name="parallel">Number of threads and cancellation.</param>
+    /// <param name="stageEnds">Hears when a stage has ended, by its name.</param>
+    /// <exception cref="Imaging.InputProblem">One of the two is smaller than <see cref="LeastSide"/> pixels.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public static PairAlignment Align(AlignmentTarget target, PairImage moving, PairOptions options, ParallelOptions parallel, Action<string>? stageEnds = null)
     {
@@ -52,6 +61,7 @@ public static class PairAligner
             stageEnds?.Invoke(name);
             clock.Restart();
         }
+        foreach (var image in new[] { target.Reference, moving }) RequireSize(image);
         var survey = new PatchSurvey(target.Reference, target.Map, target.Area, moving, parallel);
         var placement = Placement(target, moving, options, survey, parallel, Stage);
         if (placement is not { Log10FalseAlarms: < 0 }) return Not("No placement of the one on the other makes their structures agree more than chance does.", stages);
@@ -60,6 +70,12 @@ public static class PairAligner
         var chosen = Chooser(target, moving, level, survey, parallel).Choose(options.Model);
         Stage("model");
         return chosen is null ? Not("The patches that agree do not determine a map.", stages) : Judge(level, chosen, survey) with { Stages = stages };
+    }
+
+    private static void RequireSize(PairImage image)
+    {
+        if (Math.Min(image.File.Width, image.File.Height) < LeastSide)
+            throw new Imaging.InputProblem("too-small", image.Name, $"{image.Name} has {image.File.Width} x {image.File.Height} pixels.", $"An image needs at least {LeastSide} pixels on its shorter side to be aligned.");
     }
 
     private static CheckedPlacement? Placement(AlignmentTarget target, PairImage moving, PairOptions options, PatchSurvey survey, ParallelOptions parallel, Action<string> stage)

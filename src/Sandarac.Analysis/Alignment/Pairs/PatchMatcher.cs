@@ -51,7 +51,7 @@ internal sealed class PatchMatcher(PairImage reference, PlaneMap referenceMap, P
         var unit = level.Unit;
         var wide = size + 2 * StructureField.Margin(Taps);
         var grid = new PlaneGrid(new Box(middle.X - wide * unit / 2, middle.Y - wide * unit / 2, wide * unit, wide * unit), unit);
-        var bands = PlaneResampler.Window(image.File, map, grid, 0, 0, wide, wide)[..image.Colours];
+        var bands = PlaneResampler.RoughWindow(image.File, map, grid, 0, 0, wide, wide)[..image.Colours];
         var missing = bands[0].Data.Count(float.IsNaN);
         return missing > bands[0].Data.Length / 2 ? null : StructureField.Of(bands, Taps, level.Kind);
     }

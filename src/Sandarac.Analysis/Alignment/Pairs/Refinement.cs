@@ -10,46 +10,58 @@ namespace Sandarac.Analysis.Alignment.Pairs;
 /// <param name="Error">Standard error of the map's place, target units: spread over the root of the number of matches that count.</param>
 internal sealed record LevelFit(PatchLevel Level, IReadOnlyList<Match> Matches, HomographyMap Map, double Scale, double Error);
 
-/// <summary>Patches from coarse to fine, each resolution starting from the map of the one before. At full resolution both kinds of structure and two sizes of
-/// patch are tried, and the one that places the photograph most surely is gone on with.</summary>
+/// <summary>Patches from coarse to fine, each resolution starting from the map of the one before. At the finest two both kinds of structure and patches of several
+/// sizes are tried; what places the photograph most surely is gone on with.</summary>
 internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage moving, PatchSurvey survey)
 {
     /// <summary>Among some hundred shifts chance alone reaches three to four standard deviations.</summary>
     private const double LeastDistinct = 4;
 
     private const int Few = 400;
-    private const int Many = 700;
+    private const int Many = 900;
     private const int Reach = 8;
 
     /// <summary>Two lights have their contrasts alike when no more than this share of patches is turned light for dark.</summary>
     private const double MostReversed = 0.1;
 
-    private static readonly int[] Sides = [48, 96];
+    private static readonly int[] Sides = [48, 96, 192];
 
     /// <summary>The resolution that places the photograph most surely; null when no patches hold together.</summary>
     public LevelFit? Run(CheckedPlacement start, Action<string> stage)
     {
         var (map, unit) = (start.Map, start.Unit);
         var finest = Units.Finest(referenceMap, area, map, moving);
-        LevelFit? best = null;
-        while (unit > 2 * finest)
+        var best = Fit(map, new PatchLevel(unit, 32, Reach, Few, StructureKind.Directions), 3);
+        map = best?.Map ?? map;
+        while (unit > finest * 1.0001)
         {
             unit = Math.Max(unit / 2, finest);
-            if (Fit(map, new PatchLevel(unit, 48, Reach, Few, StructureKind.Directions), 4) is not { } fit) continue;
-            map = fit.Map;
+            var fit = unit <= 2.5 * finest ? Closest(map, unit) : Fit(map, new PatchLevel(unit, 48, Reach, Few, StructureKind.Directions), 4);
+            map = fit?.Map ?? map;
             best = Surer(best, fit);
+            // A resolution that was rounded up to the finest says the same as it.
+            if (unit < 1.3 * finest) break;
         }
         stage("coarse to fine");
-        var last = Finest(map, finest);
-        if (last is not null) last = Fit(last.Map, last.Level with { Most = Many }, 2) ?? last;
-        if (last is not null) last = Fit(last.Map, last.Level with { Most = Many }, 1) ?? last;
-        stage("full resolution");
-        return Surer(best, last);
+        if (best is not null) best = Surer(best, Fit(best.Map, best.Level with { Most = Many, Reach = Reach - 2 }, 2));
+        stage("many patches");
+        return best;
     }
 
-    private LevelFit? Finest(HomographyMap map, double finest)
+    /// <summary>Both kinds of structure, and larger patches where the smaller ones are seldom found.</summary>
+    private LevelFit? Closest(HomographyMap map, double unit)
     {
-        LevelFit? BestOf(StructureKind kind) => Sides.Aggregate((LevelFit?)null, (best, side) => Surer(best, Fit(map, new PatchLevel(finest, side, Reach, Few, kind), 4)));
+        LevelFit? BestOf(StructureKind kind)
+        {
+            LevelFit? best = null;
+            foreach (var side in Sides)
+            {
+                best = Surer(best, Fit(map, new PatchLevel(unit, side, Reach, Few, kind), 4));
+                if (best is { Matches.Count: > Few / 2 }) break;
+            }
+            return best;
+        }
+
         var signed = BestOf(StructureKind.Gradients);
         // Where contrasts are alike, what disagrees in sign is the shading of relief, and it would draw directions towards the lamp.
         return signed is not null && signed.Matches.Count(m => m.Reversed) <= MostReversed * signed.Matches.Count ? signed : Surer(signed, BestOf(StructureKind.Directions));

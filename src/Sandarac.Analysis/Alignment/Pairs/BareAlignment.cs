@@ -1,0 +1,99 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text.Json.Serialization;
+using Sandarac.Analysis.Levels;
+using Sandarac.Imaging;
+using Sandarac.Imaging.Formats;
+using Sandarac.Imaging.Geometry;
+using Sandarac.Imaging.Tiles;
+using Sandarac.Imaging.Warping;
+
+namespace Sandarac.Analysis.Alignment.Pairs;
+
+/// <summary>What to align, on bare files.</summary>
+/// <param name="Reference">The file that stays.</param>
+/// <param name="Moving">The file that is brought onto it.</param>
+/// <param name="Out">Where to write the moving image on the reference's grid; null for nowhere.</param>
+/// <param name="PointsIn">A CSV with a header and x, y in moving pixels; null for none.</param>
+/// <param name="PointsOut">Where to write those points in reference pixels.</param>
+/// <param name="Model">The model; null to choose.</param>
+public sealed record BareAlignmentRequest(string Reference, string Moving, string? Out = null, string? PointsIn = null, string? PointsOut = null, MapModel? Model = null);
+
+/// <summary>Held-out patches in reference pixels, and in mm where the reference has a scale.</summary>
+public sealed record BareHeldOut(int Count, int Agreeing, double GatePx, double MedianPx, double MeanPx, double P95Px, double MaxPx, double? MedianMm, double? P95Mm, double? MaxMm);
+
+/// <summary>How long a stage took.</summary>
+public sealed record BareStage(string Name, double Seconds);
+
+/// <summary>The result, as it is printed.</summary>
+public sealed record BareAlignmentResult(
+    [property: JsonConverter(typeof(JsonStringEnumConverter<PairVerdict>))] PairVerdict Verdict, string Reason,
+    [property: JsonConverter(typeof(JsonStringEnumConverter<MapModel>))] MapModel? Model,
+    int Matches, BareHeldOut? HeldOut, double Log10FalseAlarms, double StandardErrorPx, PlaneMap? Map, IReadOnlyList<BareStage> Stages);
+
+/// <summary>Aligns two image files without a studio. Pyramids for reading by windows are made in the temporary folder and removed again.</summary>
+public static class BareAlignment
+{
+    /// <summary>Aligns and writes what is asked for; nothing is written when the two do not align.</summary>
+    /// <exception cref="InputProblem">A file is missing, damaged or too small; the points are no such table; the disk is full.</exception>
+    /// <exception cref="OperationCanceledException">Cancelled; nothing is left behind.</exception>
+    public static BareAlignmentResult Run(BareAlignmentRequest request, IProgress<double>? progress, CancellationToken cancellation)
+    {
+        var points = request.PointsIn is null ? null : PointTable.Read(request.PointsIn);
+        var clock = Stopwatch.StartNew();
+        using var reference = OpenedImage.Open(request.Reference, cancellation);
+        using var moving = OpenedImage.Open(request.Moving, cancellation);
+        List<BareStage> stages = [new("open", clock.Elapsed.TotalSeconds)];
+        progress?.Report(0.1);
+        var aligned = PairAligner.Align(AlignmentTarget.OfPixels(reference.Pair), moving.Pair, new PairOptions(request.Model, LikelyScales(reference, moving)), new ParallelOptions { CancellationToken = cancellation },
+            _ => progress?.Report(Math.Min(0.7, 0.1 + 0.1 * stages.Count)));
+        stages.AddRange(aligned.Stages.Select(s => new BareStage(s.Name, s.Seconds)));
+        if (aligned.Map is { } map)
+        {
+            clock.Restart();
+            var grid = new PlaneGrid(new Box(0, 0, reference.Pair.File.Width, reference.Pair.File.Height), 1);
+            if (request.Out is { } file) PlaneResampler.Write(moving.Pair.File, map, grid, file, reference.Scale, null, cancellation);
+            if (points is not null && request.PointsOut is { } table) PointTable.Write(table, [.. points.Select(map.ToPlane)]);
+            stages.Add(new BareStage("write", clock.Elapsed.TotalSeconds));
+        }
+        progress?.Report(1);
+        return new BareAlignmentResult(aligned.Verdict, aligned.Reason, aligned.Model, aligned.Patches.Count, HeldOut(aligned.HeldOut, reference.Scale?.MmPerPixel), aligned.Log10FalseAlarms, aligned.StandardError, aligned.Map, stages);
+    }
+
+    private static double[] LikelyScales(OpenedImage reference, OpenedImage moving) =>
+        reference.Scale is { } r && moving.Scale is { } m ? [m.MmPerPixel / r.MmPerPixel] : [];
+
+    private static BareHeldOut? HeldOut(HeldOutResidual? r, double? mm) => r is null ? null
+        : new BareHeldOut(r.Patches, r.Agreeing, r.Gate, r.Median, r.Mean, r.P95, r.Max, r.Median * mm, r.P95 * mm, r.Max * mm);
+
+    /// <summary>An image file and its temporary pyramid.</summary>
+    private sealed class OpenedImage(PairImage pair, PixelScale? scale) : IDisposable
+    {
+        public PairImage Pair { get; } = pair;
+
+        public PixelScale? Scale { get; } = scale;
+
+        public static OpenedImage Open(string path, CancellationToken cancellation)
+        {
+            using var file = ImageFile.Open(path);
+            var pyramid = Path.GetTempFileName();
+            try
+            {
+                PyramidFile.Write(file, pyramid, null, cancellation);
+                return new OpenedImage(new PairImage(Path.GetFileName(path), PyramidFile.Open(pyramid), Bands.Count(file.Facts)), file.Facts.Scale);
+            }
+            catch
+            {
+                File.Delete(pyramid);
+                throw;
+            }
+        }
+
+        public void Dispose()
+        {
+            var path = Pair.File.Path;
+            Pair.File.Dispose();
+            File.Delete(path);
+        }
+    }
+}
