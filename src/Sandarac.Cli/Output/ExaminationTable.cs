@@ -33,7 +33,7 @@ internal static class ExaminationTable
         yield return photograph.FileName;
         yield return Light(photograph);
         yield return Said.SubjectOf(photograph);
-        yield return photograph.Subject == PhotographSubject.Painting && photograph.Alignments.InForce() is { } alignment ? Words(alignment) : "";
+        yield return photograph.Subject is PhotographSubject.Painting or PhotographSubject.Detail && photograph.Alignments.InForce() is { } alignment ? Words(alignment) : "";
         yield return string.Join(" ", photograph.Warnings.Select(w => w.Message));
     }
 
@@ -48,7 +48,7 @@ internal static class ExaminationTable
     {
         Verdict.NotAligned => $"no: {alignment.Reason}",
         Verdict.Uncertain => $"uncertain: {alignment.Reason}",
-        _ when alignment.Residuals?.P95Mm is { } p95 => string.Create(CultureInfo.InvariantCulture, $"yes, within {p95:0.00} mm (p95 along the edges)"),
+        _ when alignment.Residuals?.P95Mm is { } p95 => string.Create(CultureInfo.InvariantCulture, $"yes, within {p95:0.00} mm ({(alignment.Residuals.Places is null ? "p95 along the edges" : "p95 of held-out patches")})"),
         _ => "yes",
     };
 

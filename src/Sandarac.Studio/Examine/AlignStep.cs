@@ -22,7 +22,7 @@ internal sealed class AlignStep(ExamineSession session)
             if (photograph.Alignments.InForce() is { Method: AlignmentPlan.ByHand } byHand) found[photograph.Id] = AlignmentPlan.FromHand(byHand);
         var plans = Plans(photographs, whole, found);
         var waiting = Queue(photographs, plans);
-        runs.Execute(waiting, "aligning", 0.65, 0.85);
+        runs.Execute(waiting, "aligning", 0.65, 0.75);
     }
 
     private Dictionary<Guid, AlignmentPlan> Plans(IReadOnlyList<Photograph> photographs, List<Photograph> whole, Dictionary<Guid, AlignmentPlan> found)
@@ -67,6 +67,13 @@ internal sealed class AlignStep(ExamineSession session)
         painting.PlaneMmPerPixel = (visible.Count > 0 ? visible : grids).Min(g => g.Mm);
     }
 
+    /// <summary>Whether the same corners put it where it is, or where the match that came after them began.</summary>
+    private static bool IsDone(StudioDb db, Photograph photograph, Alignment? inForce, string key)
+    {
+        var began = inForce?.Method == AlignmentPlan.Matched ? photograph.Alignments.Where(a => a.Method != AlignmentPlan.Matched).MaxBy(a => a.Version) : inForce;
+        return began?.RunId is { } id && db.Runs.AsNoTracking().Any(r => r.Id == id && r.Key == key);
+    }
+
     private List<Run> Queue(IReadOnlyList<Photograph> photographs, Dictionary<Guid, AlignmentPlan> plans)
     {
         var aligning = new Aligning(_studio);
@@ -76,7 +83,7 @@ internal sealed class AlignStep(ExamineSession session)
         {
             var inForce = photograph.Alignments.InForce();
             var run = aligning.Prepare(photograph, plans[photograph.Id], session.Options.UserName);
-            if (inForce?.RunId is { } id && db.Runs.AsNoTracking().Any(r => r.Id == id && r.Key == run.Key)) continue;
+            if (inForce?.Method == AlignmentPlan.ByPairs || IsDone(db, photograph, inForce, run.Key)) continue;
             db.Runs.Add(run);
             waiting.Add(run);
         }

@@ -17,6 +17,11 @@ internal sealed class AligningBody(OpenStudio studio, StudioDb db, Run run)
     {
         var plan = AlignmentPlan.Of(run);
         var photograph = db.Photographs.AsNoTracking().First(p => p.Id == run.Inputs[0].PhotographId);
+        if (plan.Match is { } match)
+        {
+            new MatchingBody(studio, db, run, photograph, plan, match).Work(results, progress, cancellation);
+            return;
+        }
         results.Alignment = plan.Corners.Count == 0 ? Make(plan, null) : Make(plan, plan.MapOf(photograph));
         if (results.Alignment.Map is not { } map) return;
         var grid = PlaneGrid.Covering(plan.Face, plan.MmPerPixel);

@@ -1,12 +1,22 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Sandarac.Analysis.Alignment;
+using Sandarac.Analysis.Alignment.Pairs;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Imaging.Warping;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio.Jobs;
+
+/// <summary>How a photograph is to be aligned to another one.</summary>
+/// <param name="ReferenceId">The photograph that stays.</param>
+/// <param name="ReferenceSha256">Its plane image then.</param>
+/// <param name="ReferenceExtent">Where that lies, mm on the plane.</param>
+/// <param name="Model">Name of the model (<see cref="ModelNames"/>).</param>
+/// <param name="Start">Where the photograph is believed to lie; null to search.</param>
+/// <param name="Pairs">Point pairs that a person set; null to match by itself.</param>
+internal sealed record MatchPlan(Guid ReferenceId, string ReferenceSha256, Box ReferenceExtent, string Model, PlaneMap? Start = null, IReadOnlyList<PointPair>? Pairs = null);
 
 /// <summary>What an alignment run is to do.</summary>
 /// <param name="Method">How the corners were got.</param>
@@ -18,9 +28,12 @@ namespace Sandarac.Studio.Jobs;
 /// <param name="WidthMm">Width of the painted face then, mm.</param>
 /// <param name="HeightMm">Height of the painted face then, mm.</param>
 /// <param name="MmPerPixel">Size of a pixel of the plane's grid then, mm.</param>
+/// <param name="Match">Set when the photograph is aligned to another one instead of by its corners.</param>
 internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corners, double K1, Verdict Verdict, string Reason, SideResidual? ResidualPx,
-    double WidthMm = 0, double HeightMm = 0, double MmPerPixel = 0)
+    double WidthMm = 0, double HeightMm = 0, double MmPerPixel = 0, MatchPlan? Match = null)
 {
+    public const string Matched = "matched";
+    public const string ByPairs = "pairs-by-hand";
     public const string Found = "corners-found";
     public const string ByHand = "corners-by-hand";
     public const string WholeFrame = "whole-frame";
@@ -36,6 +49,7 @@ internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corner
     /// <summary>The plan for a painting's size and grid. A painting without a grid gets the one on which this photograph loses nothing.</summary>
     public AlignmentPlan For(Painting painting, Photograph photograph)
     {
+        if (Match is not null) return this with { WidthMm = painting.WidthMm, HeightMm = painting.HeightMm, MmPerPixel = painting.PlaneMmPerPixel };
         if (Corners.Count == 0) return this;
         var sized = this with { WidthMm = painting.WidthMm, HeightMm = painting.HeightMm };
         return sized with { MmPerPixel = painting.PlaneMmPerPixel > 0 ? painting.PlaneMmPerPixel : PlaneGrid.For(sized.MapOf(photograph).Map, sized.Face).MmPerPixel };

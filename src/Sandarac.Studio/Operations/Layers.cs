@@ -4,6 +4,7 @@ using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Studio.Documents;
+using Sandarac.Studio.Jobs;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio;
@@ -76,7 +77,7 @@ public sealed class Layers(OpenStudio studio)
     private static Layer OfRaster(Run run, RunRaster raster)
     {
         var declared = ReadingCatalogue.All.FirstOrDefault(r => r.Declaration.Id == run.ReadingId)?.Declaration;
-        var output = declared?.Rasters.FirstOrDefault(r => r.Name == raster.Name);
+        var output = declared?.Rasters.FirstOrDefault(r => r.Name == raster.Name) ?? (raster.Name == ResidualMap.Output.Name ? ResidualMap.Output : null);
         var from = $"from {string.Join(", ", run.Inputs.Select(i => Path.GetFileNameWithoutExtension(i.FileName)))}";
         return new Layer($"r-{run.Id}-{raster.Name}", true, output?.Light?.Code, output?.Title ?? raster.Name, from, raster.Extent is not null, raster.Extent is null ? null : Record.Verdict.Aligned,
             null, raster.Extent ?? new Box(0, 0, raster.Pyramid.Width, raster.Pyramid.Height), raster.Extent?.Width / raster.Pyramid.Width, raster.Pyramid, null, run.Id, run.Warnings);

@@ -19,7 +19,11 @@ public enum Verdict
 /// <param name="MedianMm">Half of the places lie within; null when it cannot be known.</param>
 /// <param name="P95Mm">95 of 100 places lie within; null when it cannot be known.</param>
 /// <param name="Note">What the figures were got from, or why there are none.</param>
-public sealed record Residuals(double? MedianMm, double? P95Mm, string Note);
+/// <param name="MeanMm">Mean distance; null when it is not known.</param>
+/// <param name="MaxMm">Largest distance; null when it is not known.</param>
+/// <param name="Places">Places that were looked at: held-out patches, or point pairs; null for corners.</param>
+/// <param name="Agreeing">Those of them that the figures are of.</param>
+public sealed record Residuals(double? MedianMm, double? P95Mm, string Note, double? MeanMm = null, double? MaxMm = null, int? Places = null, int? Agreeing = null);
 
 /// <summary>The mapping from a photograph's pixels to the plane. Never edited: a new one supersedes it.</summary>
 public sealed class Alignment
@@ -36,7 +40,7 @@ public sealed class Alignment
     /// <summary>The mapping; null when not aligned.</summary>
     public PlaneMap? Map { get; init; }
 
-    /// <summary>"corners-found", "corners-by-hand", "whole-frame", "none".</summary>
+    /// <summary>"corners-found", "corners-by-hand", "whole-frame", "matched", "matched-jointly", "pairs-by-hand", "none".</summary>
     public required string Method { get; init; }
 
     /// <summary>The corners used: upper left, upper right, lower right, lower left, pixels; empty when none.</summary>

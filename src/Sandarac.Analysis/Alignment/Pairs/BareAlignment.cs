@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
 using System.Text.Json.Serialization;
 using Sandarac.Analysis.Levels;
 using Sandarac.Imaging;

@@ -17,6 +17,8 @@ internal sealed record FittedModel(MapModel Model, PlaneMap Map, IReadOnlyList<d
 internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, ParallelOptions options)
 {
     private const int Folds = 5;
+    private const double CloseScales = 3;
+    private const double LeastKept = 0.8;
     private readonly IReadOnlyList<Match> _matches = level.Matches;
     private readonly double _blockSize = 2 * level.Level.Side * level.Level.Unit;
     private static readonly MapModel[] Simple = [MapModel.Similarity, MapModel.Affine, MapModel.Homography, MapModel.HomographyWithLens];
@@ -33,8 +35,22 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
         if (only is not (null or MapModel.Smooth)) return stiff;
         // The bending goes over the stiff model that was chosen: a fuller one would run wild where no patches hold it.
         var bent = SmoothFit.Penalties.Select(p => Whole(stiff.Model, p)).OfType<FittedModel>().MinBy(b => b.Losses.Sum());
-        return bent is null ? (only is null ? stiff : null) : only is null ? Simplest([stiff, bent]) : bent;
+        if (only is MapModel.Smooth) return bent;
+        return bent is not null && Keeps(stiff, bent) ? Simplest([stiff, bent]) : stiff;
     }
+
+    /// <summary>
+    /// Whether a bending leaves the patches that agreed closely without it where they are. A true one does, for they lie where it is small; one that
+    /// follows the shading of relief, which lies beside them, does not.
+    /// </summary>
+    private bool Keeps(FittedModel stiff, FittedModel bent)
+    {
+        bool IsClose(FittedModel fitted, int i) => MapFit.Square(fitted.HeldOut[i], _matches[i]) <= Square(CloseScales * level.Scale);
+        var close = Enumerable.Range(0, _matches.Count).Where(i => IsClose(stiff, i)).ToList();
+        return close.Count(i => IsClose(bent, i)) >= LeastKept * close.Count;
+    }
+
+    private static double Square(double v) => v * v;
 
     private static FittedModel Simplest(IReadOnlyList<FittedModel> tried)
     {

@@ -37,6 +37,9 @@ public static class PairAligner
     /// <summary>Least share of patches that must agree.</summary>
     public const double LeastAgreeing = 0.25;
 
+    /// <summary>A given beginning is trusted to a few dozen pixels.</summary>
+    private const double StartUnits = 8;
+
     /// <summary>Fewest pixels on the shorter side.</summary>
     public const int LeastSide = 64;
 
@@ -63,13 +66,33 @@ public static class PairAligner
         }
         foreach (var image in new[] { target.Reference, moving }) RequireSize(image);
         var survey = new PatchSurvey(target.Reference, target.Map, target.Area, moving, parallel);
-        var placement = Placement(target, moving, options, survey, parallel, Stage);
-        if (placement is not { Log10FalseAlarms: < 0 }) return Not("No placement of the one on the other makes their structures agree more than chance does.", stages);
-        var level = new Refinement(target.Map, target.Area, moving, survey).Run(placement, Stage);
-        if (level is null) return Not("The structures agree roughly, but no patches hold together at a finer resolution.", stages);
-        var chosen = Chooser(target, moving, level, survey, parallel).Choose(options.Model);
-        Stage("model");
-        return chosen is null ? Not("The patches that agree do not determine a map.", stages) : Judge(level, chosen, survey) with { Stages = stages };
+        var work = new Work(target, moving, options, survey, parallel, Stage);
+        var near = options.Start is { } start ? work.From(new CheckedPlacement(start, StartUnits * Units.Finest(target.Map, target.Area, start, moving), -1)) : null;
+        // A beginning that leads nowhere may itself have been wrong.
+        var found = near is { Verdict: PairVerdict.Aligned } ? near : Surer(near, work.From(work.Search()));
+        return found with { Stages = stages };
+    }
+
+    private static PairAlignment Surer(PairAlignment? a, PairAlignment b) => a is null || b.Verdict < a.Verdict ? b : a;
+
+    private sealed record Work(AlignmentTarget Target, PairImage Moving, PairOptions Options, PatchSurvey Survey, ParallelOptions Parallel, Action<string> Stage)
+    {
+        public CheckedPlacement? Search()
+        {
+            var native = Imaging.Warping.PlaneGrid.MeanScale(Target.Map, Target.Area);
+            return new PlacementSearch(Target.Reference, Target.Map, Target.Area, Moving, Survey, Parallel).Find([native, .. Options.LikelyScales ?? []], Stage);
+        }
+
+        public PairAlignment From(CheckedPlacement? placement)
+        {
+            if (placement is not { Log10FalseAlarms: < 0 }) return Not("No placement of the one on the other makes their structures agree more than chance does.");
+            var level = new Refinement(Target.Map, Target.Area, Moving, Survey).Run(placement, Stage);
+            if (level is null) return Not("The structures agree roughly, but no patches hold together at a finer resolution.");
+            var frame = MapFrame.For(Moving.File.Width, Moving.File.Height, [.. level.Matches.Select(m => m.Target)], level.Map);
+            var chosen = new ModelChoice(level, frame, Survey.Rectangle(level.Map), Parallel).Choose(Options.Model);
+            Stage("model");
+            return chosen is null ? Not("The patches that agree do not determine a map.") : Judge(level, chosen, Survey);
+        }
     }
 
     private static void RequireSize(PairImage image)
@@ -77,16 +100,6 @@ public static class PairAligner
         if (Math.Min(image.File.Width, image.File.Height) < LeastSide)
             throw new Imaging.InputProblem("too-small", image.Name, $"{image.Name} has {image.File.Width} x {image.File.Height} pixels.", $"An image needs at least {LeastSide} pixels on its shorter side to be aligned.");
     }
-
-    private static CheckedPlacement? Placement(AlignmentTarget target, PairImage moving, PairOptions options, PatchSurvey survey, ParallelOptions parallel, Action<string> stage)
-    {
-        if (options.Start is { } start) return new CheckedPlacement(start, 8 * Units.Finest(target.Map, target.Area, start, moving), -1);
-        var native = Imaging.Warping.PlaneGrid.MeanScale(target.Map, target.Area);
-        return new PlacementSearch(target.Reference, target.Map, target.Area, moving, survey, parallel).Find([native, .. options.LikelyScales ?? []], stage);
-    }
-
-    private static ModelChoice Chooser(AlignmentTarget target, PairImage moving, LevelFit level, PatchSurvey survey, ParallelOptions parallel) =>
-        new(level, MapFrame.For(moving.File.Width, moving.File.Height, [.. level.Matches.Select(m => m.Target)], level.Map), survey.Rectangle(level.Map), parallel);
 
     private static PairAlignment Judge(LevelFit level, FittedModel chosen, PatchSurvey survey)
     {
@@ -119,5 +132,5 @@ public static class PairAligner
     private static double Spread(Box area, IReadOnlyList<Match> matches, double[] distances, double gate) => matches.Where((_, i) => distances[i] <= gate)
         .Select(m => (Math.Clamp((int)(4 * (m.Target.X - area.Left) / area.Width), 0, 3), Math.Clamp((int)(4 * (m.Target.Y - area.Top) / area.Height), 0, 3))).Distinct().Count() / 16.0;
 
-    private static PairAlignment Not(string reason, IReadOnlyList<(string, double)> stages) => new() { Verdict = PairVerdict.NotAligned, Reason = reason, Stages = stages };
+    private static PairAlignment Not(string reason) => new() { Verdict = PairVerdict.NotAligned, Reason = reason };
 }

@@ -18,7 +18,7 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     private const double Tried = 1e5;
 
     private static readonly double[] NearTurns = Turns(-12, 12, 4);
-    private static readonly double[] AllTurns = Turns(-180, 174, 6);
+    private static readonly double[] AllTurns = Turns(-180, 172, 8);
 
     /// <summary>The placement that patches agree on most; null when none holds together.</summary>
     /// <param name="likelyScales">Target units per moving pixel that would be no surprise.</param>
@@ -36,8 +36,8 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
         best = Better(best, Best(Search(320).Find(close, 8, options)));
         stage("search nearby, finer");
         if (best?.Log10FalseAlarms < Certain) return best;
-        var all = new SearchSpace([.. Steps(0.2, 5, 1.11).Select(f => f * like)], AllTurns, [false, true]);
-        best = Better(best, Best(Search(96).Find(all, 32, options)));
+        var all = new SearchSpace([.. Steps(0.2, 5, 1.14).Select(f => f * like)], AllTurns, [false, true]);
+        best = Better(best, Best(Search(72).Find(all, 48, options)));
         stage("search everywhere");
         return best;
     }

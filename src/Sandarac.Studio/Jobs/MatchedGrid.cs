@@ -1,0 +1,29 @@
+using Sandarac.Imaging.Geometry;
+using Sandarac.Imaging.Warping;
+using Sandarac.Studio.Record;
+
+namespace Sandarac.Studio.Jobs;
+
+/// <summary>The grid of a photograph that was matched: the painting's own when it shows the whole face, else its part of the face, as fine as it is itself.</summary>
+internal static class MatchedGrid
+{
+    /// <summary>A photograph shows the whole face when less than this share of its width or height is missing.</summary>
+    private const double Missing = 0.02;
+
+    public static PlaneGrid Of(PlaneMap map, Photograph photograph, AlignmentPlan plan)
+    {
+        var shown = Shown(map, photograph, plan.Face);
+        if (shown.Width >= (1 - Missing) * plan.Face.Width && shown.Height >= (1 - Missing) * plan.Face.Height) return PlaneGrid.Covering(plan.Face, plan.MmPerPixel);
+        return PlaneGrid.For(map, shown);
+    }
+
+    /// <summary>The part of the face, as a rectangle, in which the photograph's outline lies.</summary>
+    public static Box Shown(PlaneMap map, Photograph photograph, Box face)
+    {
+        var (w, h) = (photograph.Facts.Width, photograph.Facts.Height);
+        Point2[] outline = [.. Enumerable.Range(0, 17).SelectMany(i => new Point2[] { new(i / 16.0 * w, 0), new(i / 16.0 * w, h), new(0, i / 16.0 * h), new(w, i / 16.0 * h) }).Select(map.ToPlane)];
+        var (left, top) = (Math.Max(face.Left, outline.Min(p => p.X)), Math.Max(face.Top, outline.Min(p => p.Y)));
+        var (right, bottom) = (Math.Min(face.Right, outline.Max(p => p.X)), Math.Min(face.Bottom, outline.Max(p => p.Y)));
+        return right > left && bottom > top ? new Box(left, top, right - left, bottom - top) : face;
+    }
+}
