@@ -19,11 +19,12 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
     private const int Folds = 5;
     private const double CloseScales = 3;
     private const double LeastKept = 0.8;
+    private const double LeastGained = 0.25;
     private readonly IReadOnlyList<Match> _matches = level.Matches;
     private readonly double _blockSize = 2 * level.Level.Side * level.Level.Unit;
     private static readonly MapModel[] Simple = [MapModel.Similarity, MapModel.Affine, MapModel.Homography, MapModel.HomographyWithLens];
 
-    /// <summary>The chosen model; null when the _matches determine none.</summary>
+    /// <summary>The chosen model; null when the matches determine none.</summary>
     /// <param name="only">The one model that is wanted; null to choose.</param>
     public FittedModel? Choose(MapModel? only = null)
     {
@@ -36,18 +37,19 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
         // The bending goes over the stiff model that was chosen: a fuller one would run wild where no patches hold it.
         var bent = SmoothFit.Penalties.Select(p => Whole(stiff.Model, p)).OfType<FittedModel>().MinBy(b => b.Losses.Sum());
         if (only is MapModel.Smooth) return bent;
-        return bent is not null && Keeps(stiff, bent) ? Simplest([stiff, bent]) : stiff;
+        return bent is not null && Earns(stiff, bent) ? Simplest([stiff, bent]) : stiff;
     }
 
     /// <summary>
-    /// Whether a bending leaves the patches that agreed closely without it where they are. A true one does, for they lie where it is small; one that
-    /// follows the shading of relief, which lies beside them, does not.
+    /// Whether a bending leaves the patches that agreed closely without it where they are, and brings many more to agree as closely. A true one does both;
+    /// one that follows the shading of relief, which moves with the lamp, gains a few and loses those beside them.
     /// </summary>
-    private bool Keeps(FittedModel stiff, FittedModel bent)
+    private bool Earns(FittedModel stiff, FittedModel bent)
     {
         bool IsClose(FittedModel fitted, int i) => MapFit.Square(fitted.HeldOut[i], _matches[i]) <= Square(CloseScales * level.Scale);
         var close = Enumerable.Range(0, _matches.Count).Where(i => IsClose(stiff, i)).ToList();
-        return close.Count(i => IsClose(bent, i)) >= LeastKept * close.Count;
+        var gained = Enumerable.Range(0, _matches.Count).Count(i => IsClose(bent, i)) - close.Count;
+        return close.Count(i => IsClose(bent, i)) >= LeastKept * close.Count && gained >= LeastGained * _matches.Count;
     }
 
     private static double Square(double v) => v * v;

@@ -21,10 +21,13 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
     private const int Many = 900;
     private const int Reach = 8;
 
+    /// <summary>Pixels in all patches of one look: larger patches say more each, and fewer do.</summary>
+    private const int MostPixels = 8_000_000;
+
     /// <summary>Two lights have their contrasts alike when no more than this share of patches is turned light for dark.</summary>
     private const double MostReversed = 0.1;
 
-    private static readonly int[] Sides = [48, 96, 192];
+    private static readonly int[] Sides = [64, 128];
 
     /// <summary>The resolution that places the photograph most surely; null when no patches hold together.</summary>
     public LevelFit? Run(CheckedPlacement start, Action<string> stage)
@@ -44,6 +47,8 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
         }
         stage("coarse to fine");
         if (best is not null) best = Surer(best, Fit(best.Map, best.Level with { Most = Many, Reach = Reach - 2 }, 2));
+        // More patches may make full resolution the surer one after all.
+        if (best?.Level.Unit > 1.5 * unit) best = Surer(best, Fit(best.Map, best.Level with { Unit = unit, Most = Many, Reach = Reach - 2 }, 3));
         stage("many patches");
         return best;
     }
@@ -57,7 +62,7 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
             foreach (var side in Sides)
             {
                 best = Surer(best, Fit(map, new PatchLevel(unit, side, Reach, Few, kind), 4));
-                if (best is { Matches.Count: > Few / 2 }) break;
+                if (best is { Matches.Count: > Few / 4 }) break;
             }
             return best;
         }
@@ -71,7 +76,7 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
 
     private LevelFit? Fit(HomographyMap map, PatchLevel level, double gate)
     {
-        var matches = survey.Look(map, level).Where(m => m.Distinct >= LeastDistinct).ToList();
+        var matches = survey.Look(map, level with { Most = Math.Min(level.Most, MostPixels / (level.Side * level.Side)) }).Where(m => m.Distinct >= LeastDistinct).ToList();
         if (matches.Count < 8) return null;
         var model = matches.Count < 40 ? MapModel.Affine : MapModel.HomographyWithLens;
         var frame = MapFrame.For(moving.File.Width, moving.File.Height, [.. matches.Select(m => m.Target)], map);

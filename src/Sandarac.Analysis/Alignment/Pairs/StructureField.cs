@@ -35,24 +35,30 @@ internal sealed class StructureField
     /// <param name="around">Around which each change is compared; the whole picture when null.</param>
     public static StructureField Of(IReadOnlyList<Plane> bands, GaussianTaps taps, StructureKind kind, GaussianTaps? around = null)
     {
+        if (kind == StructureKind.Gradients)
+        {
+            var sum = Sum(bands);
+            return Normalised(GaussianTaps.Apply(sum, taps.Derivative, taps.Smooth), GaussianTaps.Apply(sum, taps.Smooth, taps.Derivative), around);
+        }
         Plane? cos = null, sin = null;
         foreach (var band in bands)
         {
             var (gx, gy) = (GaussianTaps.Apply(band, taps.Derivative, taps.Smooth), GaussianTaps.Apply(band, taps.Smooth, taps.Derivative));
             cos ??= new Plane(gx.Width, gx.Height);
             sin ??= new Plane(gx.Width, gx.Height);
-            if (kind == StructureKind.Gradients) AddGradients(gx, gy, cos, sin);
-            else AddDirections(gx, gy, cos, sin);
+            AddDirections(gx, gy, cos, sin);
         }
         return Normalised(cos!, sin!, around);
     }
 
     public static StructureField FromParts(Plane cos, Plane sin) => new(cos, sin);
 
-    private static void AddGradients(Plane gx, Plane gy, Plane cos, Plane sin)
+    private static Plane Sum(IReadOnlyList<Plane> bands)
     {
-        TensorPrimitives.Add(cos.Data, gx.Data, cos.Data);
-        TensorPrimitives.Add(sin.Data, gy.Data, sin.Data);
+        if (bands.Count == 1) return bands[0];
+        var sum = new Plane(bands[0].Width, bands[0].Height);
+        foreach (var band in bands) TensorPrimitives.Add(sum.Data, band.Data, sum.Data);
+        return sum;
     }
 
     private static void AddDirections(Plane gx, Plane gy, Plane cos, Plane sin)
