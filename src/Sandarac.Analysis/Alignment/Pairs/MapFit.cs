@@ -134,6 +134,19 @@ internal sealed class MapFit
         return Robust.Quantile(_matches.Select(m => Distance(map, m)), 0.25) / 0.7585;
     }
 
+    /// <summary>A lens's centre lies near the frame's: without distortion nothing else would hold it.</summary>
+    private void HoldCentre(double[] p, Matrix<double> normal, Vector<double> gradient)
+    {
+        // Two hundredths of the half diagonal are worth one match at its own spread.
+        var spread = Math.Max(Scale(_frame.Map(p, _model)), 1e-4 * _frame.Unit);
+        var hold = spread * spread / (0.02 * 0.02);
+        for (var a = 10; a < 12; a++)
+        {
+            normal[a, a] += hold;
+            gradient[a] += hold * p[a];
+        }
+    }
+
     private bool TryStep(double[] p, double[] weights)
     {
         var n = p.Length;
@@ -154,6 +167,7 @@ internal sealed class MapFit
                 for (var b = 0; b <= a; b++) normal[a, b] += ax * rows[0, b] + ay * rows[1, b];
             }
         }
+        if (n == 12) HoldCentre(p, normal, gradient);
         for (var a = 0; a < n; a++)
             for (var b = 0; b < a; b++) normal[b, a] = normal[a, b];
         for (var a = 0; a < n; a++) normal[a, a] *= 1 + 1e-9;

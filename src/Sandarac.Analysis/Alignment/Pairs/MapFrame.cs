@@ -31,7 +31,7 @@ internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Uni
         MapModel.Similarity => 4,
         MapModel.Affine => 6,
         MapModel.Homography => 8,
-        _ => 10,
+        _ => 12,
     };
 
     /// <summary>A map's numbers.</summary>
@@ -48,7 +48,7 @@ internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Uni
             MapModel.Similarity => Similar(h),
             MapModel.Affine => [h[0], h[1], h[2], h[3], h[4], h[5]],
             MapModel.Homography => [.. h.Take(8)],
-            _ => [.. h.Take(8), map.K1 * scale * scale, map.K2 * Math.Pow(scale, 4)],
+            _ => [.. h.Take(8), map.K1 * scale * scale, map.K2 * Math.Pow(scale, 4), .. CentreOf(map)],
         };
     }
 
@@ -59,9 +59,12 @@ internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Uni
         Point2[] corners = [new(-1, -1), new(1, -1), new(1, 1), new(-1, 1)];
         Point2[] pixels = [.. corners.Select(new Homography([.. h, 1]).Apply).Select(q => new Point2(Centre.X + q.X * Radius, Centre.Y + q.Y * Radius))];
         Point2[] targets = [.. corners.Select(c => new Point2(Middle.X + c.X * Unit, Middle.Y + c.Y * Unit))];
-        var (k1, k2) = p.Length == 10 ? (p[8], p[9]) : (0, 0);
-        return new HomographyMap(Homography.Fit(pixels, targets).Coefficients, Centre, Radius, k1, k2);
+        var toPlane = Homography.Fit(pixels, targets).Coefficients;
+        return p.Length < 12 ? new HomographyMap(toPlane, Centre, Radius)
+            : new HomographyMap(toPlane, new Point2(Centre.X + p[10] * Radius, Centre.Y + p[11] * Radius), Radius, p[8], p[9]);
     }
+
+    private double[] CentreOf(HomographyMap map) => map is { K1: 0, K2: 0 } ? [0, 0] : [(map.Centre.X - Centre.X) / Radius, (map.Centre.Y - Centre.Y) / Radius];
 
     /// <summary>What is left of a match, target units, and how it changes with each number.</summary>
     /// <param name="p">The numbers.</param>
@@ -102,10 +105,11 @@ internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Uni
         (x, y) = (p[0] * t.X + p[1] * t.Y + p[2], p[3] * t.X + p[4] * t.Y + p[5]);
         if (p.Length >= 8) w = p[6] * t.X + p[7] * t.Y + 1;
         (x, y) = (x / w, y / w);
-        if (p.Length < 10) return new Point2(x, y);
-        var r2 = x * x + y * y;
+        if (p.Length < 12) return new Point2(x, y);
+        var (dx, dy) = (x - p[10], y - p[11]);
+        var r2 = dx * dx + dy * dy;
         var f = 1 + r2 * (p[8] + r2 * p[9]);
-        return new Point2(x * f, y * f);
+        return new Point2(p[10] + dx * f, p[11] + dy * f);
     }
 
     private double[] Full(double[] p, MapModel model) => model switch

@@ -12,7 +12,7 @@ public enum MapModel
     /// <summary>Also perspective (8).</summary>
     Homography,
 
-    /// <summary>Also the lens's radial distortion (10).</summary>
+    /// <summary>Also the lens's radial distortion and its centre (12).</summary>
     HomographyWithLens,
 
     /// <summary>Also a smooth bending of the plane.</summary>

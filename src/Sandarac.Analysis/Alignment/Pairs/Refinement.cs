@@ -18,11 +18,11 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
     private const double LeastDistinct = 4;
 
     private const int Few = 400;
-    private const int Many = 900;
+    private const int Many = 1600;
     private const int Reach = 8;
 
     /// <summary>Pixels in all patches of one look: larger patches say more each, and fewer do.</summary>
-    private const int MostPixels = 8_000_000;
+    private const int MostPixels = 6_000_000;
 
     /// <summary>Two lights have their contrasts alike when no more than this share of patches is turned light for dark.</summary>
     private const double MostReversed = 0.1;
@@ -76,7 +76,7 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
 
     private LevelFit? Fit(HomographyMap map, PatchLevel level, double gate)
     {
-        var matches = survey.Look(map, level with { Most = Math.Min(level.Most, MostPixels / (level.Side * level.Side)) }).Where(m => m.Distinct >= LeastDistinct).ToList();
+        var matches = survey.Look(map, level with { Most = Math.Min(level.Most, MostPixels * (level.Most / Few) / (level.Side * level.Side)) }).Where(m => m.Distinct >= LeastDistinct).ToList();
         if (matches.Count < 8) return null;
         var model = matches.Count < 40 ? MapModel.Affine : MapModel.HomographyWithLens;
         var frame = MapFrame.For(moving.File.Width, moving.File.Height, [.. matches.Select(m => m.Target)], map);
