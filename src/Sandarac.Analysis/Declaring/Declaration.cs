@@ -51,7 +51,8 @@ public sealed record Declaration
 /// <param name="Lights">Lights it takes; empty for any.</param>
 /// <param name="Minimum">Fewest images.</param>
 /// <param name="Maximum">Most images.</param>
-public sealed record InputSlot(string Name, string Help, IReadOnlyList<Light> Lights, int Minimum = 1, int Maximum = 1);
+/// <param name="InOwnPixels">Takes photographs in their own pixels even where the reading's other inputs lie on the plane.</param>
+public sealed record InputSlot(string Name, string Help, IReadOnlyList<Light> Lights, int Minimum = 1, int Maximum = 1, bool InOwnPixels = false);
 
 /// <summary>A raster that a reading writes.</summary>
 /// <param name="Name">Kebab-case; also the file's name.</param>
@@ -59,7 +60,9 @@ public sealed record InputSlot(string Name, string Help, IReadOnlyList<Light> Li
 /// <param name="Unit">Unit of its values.</param>
 /// <param name="Bands">Names of its bands.</param>
 /// <param name="Light">The light code under which the strip lists it when it is a picture (IRFC); null for a map of numbers.</param>
-public sealed record RasterOutput(string Name, string Title, string Unit, IReadOnlyList<string> Bands, Light? Light = null);
+/// <param name="LightFrom">The input whose light it is in, when it is a picture in that light.</param>
+/// <param name="IsTable">Whether it is a table of numbers for other steps, not something to look at.</param>
+public sealed record RasterOutput(string Name, string Title, string Unit, IReadOnlyList<string> Bands, Light? Light = null, string? LightFrom = null, bool IsTable = false);
 
 /// <summary>A figure that a reading gives.</summary>
 /// <param name="Name">Kebab-case.</param>

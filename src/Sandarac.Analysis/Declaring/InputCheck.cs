@@ -17,7 +17,7 @@ public static class InputCheck
         foreach (var name in inputs.Keys.Where(n => !names.Contains(n)).Order(StringComparer.Ordinal))
             throw new InputProblem("unknown-input", name, $"{declaration.Id} has no input \"{name}\".", Suggestion.Remedy(name, names, "input"));
         foreach (var slot in declaration.Inputs) CheckSlot(declaration, slot, inputs.GetValueOrDefault(slot.Name) ?? []);
-        if (declaration.OnPlane) CheckGrid([.. inputs.Values.SelectMany(i => i)]);
+        if (declaration.OnPlane) CheckGrid([.. declaration.Inputs.Where(s => !s.InOwnPixels).SelectMany(s => inputs.GetValueOrDefault(s.Name) ?? [])]);
     }
 
     /// <summary>"1 image", "3 to 12 images": how many a slot takes.</summary>
@@ -44,6 +44,7 @@ public static class InputCheck
 
     private static void CheckGrid(IReadOnlyList<InputImage> images)
     {
+        if (images.Count == 0) return;
         var other = images.FirstOrDefault(i => (i.Image.Facts.Width, i.Image.Facts.Height) != (images[0].Image.Facts.Width, images[0].Image.Facts.Height));
         if (other is null) return;
         var (a, b) = (images[0].Image.Facts, other.Image.Facts);

@@ -85,6 +85,9 @@ internal sealed class InputSet : IDisposable
         var photograph = db.Photographs.AsNoTracking().Include(p => p.Alignments).FirstOrDefault(p => p.Id == photographId && p.PaintingId == painting.Id)
             ?? throw new InputProblem("unknown-photograph", photographId.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
         var alignment = photograph.Alignments.InForce();
+        // A part's scale must not change once the mosaic has placed it: the same parts make the same mosaic.
+        if (declaration.Inputs.FirstOrDefault(s => s.Name == slot) is { InOwnPixels: true })
+            return new RunSource(slot, photographId, photograph.FileName, photograph.Sha256, photograph.Light, photograph.Facts.Scale?.MmPerPixel, photograph.Facts.Scale?.Origin);
         if (!declaration.OnPlane)
         {
             // Finding the corners comes before the scale that follows from them: with it, each alignment would ask for the corners anew.

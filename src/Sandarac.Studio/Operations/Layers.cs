@@ -37,7 +37,7 @@ public sealed class Layers(OpenStudio studio)
         using var db = studio.CreateDb();
         db.RequirePainting(paintingId);
         var photographs = db.PhotographsOf(paintingId).OrderBy(p => Order(p.Light)).ThenBy(p => p.Subject).ThenBy(p => p.FileName, StringComparer.Ordinal);
-        return [.. photographs.Select(p => OnPlane(p) ?? InOwnPixels(p)).OfType<Layer>(), .. db.ReadingsOf(paintingId).SelectMany(r => r.Rasters.OrderBy(x => x.Name, StringComparer.Ordinal).Select(x => OfRaster(r, x)))];
+        return [.. photographs.Select(p => OnPlane(p) ?? InOwnPixels(p)).OfType<Layer>(), .. db.ReadingsOf(paintingId).SelectMany(r => r.Rasters.Where(x => OutputOf(r, x) is not { IsTable: true }).OrderBy(x => x.Name, StringComparer.Ordinal).Select(x => OfRaster(r, x)))];
     }
 
     /// <summary>One layer. Every photograph has "o-" too, whether or not it is aligned.</summary>
@@ -76,12 +76,15 @@ public sealed class Layers(OpenStudio studio)
 
     private static Layer OfRaster(Run run, RunRaster raster)
     {
-        var declared = ReadingCatalogue.All.FirstOrDefault(r => r.Declaration.Id == run.ReadingId)?.Declaration;
-        var output = declared?.Rasters.FirstOrDefault(r => r.Name == raster.Name) ?? (raster.Name == ResidualMap.Output.Name ? ResidualMap.Output : null);
+        var output = OutputOf(run, raster);
+        var light = output?.LightFrom is { } slot ? run.Inputs.FirstOrDefault(i => i.Slot == slot)?.Light : output?.Light?.Code;
         var from = $"from {string.Join(", ", run.Inputs.Select(i => Path.GetFileNameWithoutExtension(i.FileName)))}";
-        return new Layer($"r-{run.Id}-{raster.Name}", true, output?.Light?.Code, output?.Title ?? raster.Name, from, raster.Extent is not null, raster.Extent is null ? null : Record.Verdict.Aligned,
+        return new Layer($"r-{run.Id}-{raster.Name}", true, light, output?.Title ?? raster.Name, from, raster.Extent is not null, raster.Extent is null ? null : Record.Verdict.Aligned,
             null, raster.Extent ?? new Box(0, 0, raster.Pyramid.Width, raster.Pyramid.Height), raster.Extent?.Width / raster.Pyramid.Width, raster.Pyramid, null, run.Id, run.Warnings);
     }
+
+    private static RasterOutput? OutputOf(Run run, RunRaster raster) => raster.Name == ResidualMap.Output.Name ? ResidualMap.Output
+        : ReadingCatalogue.All.FirstOrDefault(r => r.Declaration.Id == run.ReadingId)?.Declaration.Rasters.FirstOrDefault(r => r.Name == raster.Name);
 
     private static string Label(Photograph photograph) => Path.GetFileNameWithoutExtension(photograph.FileName);
 

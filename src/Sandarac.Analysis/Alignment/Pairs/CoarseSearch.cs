@@ -20,11 +20,8 @@ internal sealed record SearchSpace(IReadOnlyList<double> Scales, IReadOnlyList<d
 /// Looks for the moving photograph in the reference at every size, turn, hand and place: the structure fields of both, brought down to some hundred pixels,
 /// are correlated over all shifts by Fourier transform, each overlap normalised by its own energies (D. Padfield, IEEE Trans. Image Processing 21 (2012) 2706).
 /// </summary>
-internal sealed class CoarseSearch(PairImage reference, PlaneMap referenceMap, Box area, PairImage moving, int longSide)
+internal sealed class CoarseSearch(PairImage reference, PlaneMap referenceMap, Box area, PairImage moving, int longSide, double leastOverlap)
 {
-    /// <summary>Least share of the structure of one of the two that must lie in the overlap.</summary>
-    private const double LeastOverlap = 0.3;
-
     private const int PeaksPerTurn = 2;
 
     private static readonly GaussianTaps Edges = GaussianTaps.Of(1);
@@ -58,7 +55,7 @@ internal sealed class CoarseSearch(PairImage reference, PlaneMap referenceMap, B
         var results = new IReadOnlyList<Placement>[cases.Length];
         Parallel.For(0, cases.Length, options, i =>
         {
-            var peaks = search.Peaks(Turn(turned, side, cases[i].Turn, cases[i].Mirrored), LeastOverlap, PeaksPerTurn);
+            var peaks = search.Peaks(Turn(turned, side, cases[i].Turn, cases[i].Mirrored), leastOverlap, PeaksPerTurn);
             results[i] = [.. peaks.Select(p => new Placement(MapOf(scale, cases[i], unit, side, p.X, p.Y), unit, p.Strength))];
         });
         return results.SelectMany(r => r);

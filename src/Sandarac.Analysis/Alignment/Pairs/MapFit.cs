@@ -75,8 +75,15 @@ internal sealed class MapFit
         }
     }
 
-    /// <summary>A tenth of the lengths of a two-dimensional normal deviation lies within 0.459 standard deviations.</summary>
-    private double Scale(PlaneMap map) => Math.Max(Robust.Quantile(_matches.Select(m => Distance(map, m)), 0.1) / 0.459, 1e-9 * _frame.Unit);
+    /// <summary>
+    /// A tenth of the lengths of a two-dimensional normal deviation lies within 0.459 standard deviations, half within 1.1774. Of few matches the closest
+    /// tenth is one or two, close by accident: there the half is taken.
+    /// </summary>
+    private double Scale(PlaneMap map)
+    {
+        var lengths = _matches.Select(m => Distance(map, m));
+        return Math.Max(_matches.Count < LeastForTightening ? Robust.Quantile(lengths, 0.5) / 1.1774 : Robust.Quantile(lengths, 0.1) / 0.459, 1e-9 * _frame.Unit);
+    }
 
     /// <summary>What a match costs: log(1 + d^2 / scale^2), no more beyond four scales, times its precision. Those that do not agree closely do not bend the map.</summary>
     public static double Loss(Point2 residual, Match m, double scale) => m.Precision * Math.Log(1 + Math.Min(16, Square(residual, m) / (scale * scale)));

@@ -20,7 +20,9 @@ public sealed record AlignmentTarget(PairImage Reference, PlaneMap Map, Box Area
 /// <param name="Model">The model that is wanted; null to let held-out patches choose.</param>
 /// <param name="LikelyScales">Target units per moving pixel that would be no surprise, from resolution tags or a former alignment.</param>
 /// <param name="Start">Where it lies nearly; null to search.</param>
-public sealed record PairOptions(MapModel? Model = null, IReadOnlyList<double>? LikelyScales = null, HomographyMap? Start = null);
+/// <param name="Thorough">Whether every size and turn is tried when the likely ones or the beginning fail; several times as slow.</param>
+/// <param name="LeastOverlap">Least share of one of the two that the other shows.</param>
+public sealed record PairOptions(MapModel? Model = null, IReadOnlyList<double>? LikelyScales = null, HomographyMap? Start = null, bool Thorough = true, double LeastOverlap = PairAligner.LeastOverlap);
 
 /// <summary>
 /// Aligns a photograph in any light to a reference: a search over all placements at low resolution, patches from coarse to fine, then the model that held-out
@@ -36,6 +38,9 @@ public static class PairAligner
 
     /// <summary>Least share of patches that must agree.</summary>
     public const double LeastAgreeing = 0.25;
+
+    /// <summary>Share of one of the two photographs that the other must show.</summary>
+    public const double LeastOverlap = 0.3;
 
     /// <summary>A given beginning is trusted to a few dozen pixels.</summary>
     private const double StartUnits = 8;
@@ -69,7 +74,7 @@ public static class PairAligner
         var work = new Work(target, moving, options, survey, parallel, Stage);
         var near = options.Start is { } start ? work.From(new CheckedPlacement(start, StartUnits * Units.Finest(target.Map, target.Area, start, moving), -1)) : null;
         // A beginning that leads nowhere may itself have been wrong.
-        var found = near is { Verdict: PairVerdict.Aligned } ? near : Surer(near, work.From(work.Search()));
+        var found = near is { Verdict: PairVerdict.Aligned } || (near is not null && !options.Thorough) ? near : Surer(near, work.From(work.Search()));
         return found with { Stages = stages };
     }
 
@@ -80,7 +85,7 @@ public static class PairAligner
         public CheckedPlacement? Search()
         {
             var native = Imaging.Warping.PlaneGrid.MeanScale(Target.Map, Target.Area);
-            return new PlacementSearch(Target.Reference, Target.Map, Target.Area, Moving, Survey, Parallel).Find([native, .. Options.LikelyScales ?? []], Stage);
+            return new PlacementSearch(Target.Reference, Target.Map, Target.Area, Moving, Survey, Parallel).Find([native, .. Options.LikelyScales ?? []], Options.Thorough, Options.LeastOverlap, Stage);
         }
 
         public PairAlignment From(CheckedPlacement? placement)

@@ -17,55 +17,65 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     /// <summary>Places of the full search; each may agree by accident.</summary>
     private const double Tried = 1e5;
 
+    private bool _thorough;
+    private double _leastOverlap;
     private static readonly double[] NearTurns = Turns(-12, 12, 4);
     private static readonly double[] AllTurns = Turns(-180, 172, 8);
 
     /// <summary>The placement that patches agree on most; null when none holds together.</summary>
     /// <param name="likelyScales">Target units per moving pixel that would be no surprise.</param>
+    /// <param name="thorough">Whether every size and turn is tried when these fail.</param>
+    /// <param name="leastOverlap">Least share of one of the two that the other shows.</param>
     /// <param name="stage">Hears when a stage ends.</param>
-    public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, Action<string> stage)
+    public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, bool thorough, double leastOverlap, Action<string> stage)
     {
+        (_thorough, _leastOverlap) = (thorough, leastOverlap);
         var like = Math.Max(area.Width, area.Height) / Math.Max(moving.File.Width, moving.File.Height);
         double[] scales = [.. likelyScales.Append(like).SelectMany(s => Steps(0.72, 1.4, 1.08).Select(f => f * s))];
         var near = new SearchSpace(scales, NearTurns, [false]);
-        var best = Best(Search(96).Find(near, 12, options));
+        var best = Best(Search(96).Find(near, 12, options), 32);
         stage("search nearby");
         if (best?.Log10FalseAlarms < Certain) return best;
         // Faint likeness needs more pixels; they are affordable where size and turn are nearly known.
-        var close = new SearchSpace([.. likelyScales.Append(like).SelectMany(s => Steps(0.94, 1.07, 1.02).Select(f => f * s))], Turns(-3, 3, 1), [false]);
-        best = Better(best, Best(Search(320).Find(close, 8, options)));
+        foreach (var (longSide, side, most, range, turn) in new[] { (320, 48, 8, 0.04, 3.0), (640, 96, 3, 0.02, 2.0) })
+        {
+            var close = new SearchSpace([.. likelyScales.Append(like).SelectMany(s => Steps(1 - range, 1 + 1.1 * range, 1.02).Select(f => f * s)).Distinct()], Turns(-turn, turn, turn / 4), [false]);
+            best = Better(best, Best(Search(longSide).Find(close, most, options), side));
+            if (best?.Log10FalseAlarms < Certain) break;
+        }
         stage("search nearby, finer");
-        if (best?.Log10FalseAlarms < Certain) return best;
+        if (best?.Log10FalseAlarms < Certain || !thorough) return best;
         var all = new SearchSpace([.. Steps(0.2, 5, 1.14).Select(f => f * like)], AllTurns, [false, true]);
-        best = Better(best, Best(Search(72).Find(all, 48, options)));
+        best = Better(best, Best(Search(72).Find(all, 48, options), 32));
         stage("search everywhere");
         return best;
     }
 
-    private CoarseSearch Search(int longSide) => new(reference, referenceMap, area, moving, longSide);
+    private CoarseSearch Search(int longSide) => new(reference, referenceMap, area, moving, longSide, _leastOverlap);
 
     private static CheckedPlacement? Better(CheckedPlacement? a, CheckedPlacement? b) =>
         a is null || b?.Log10FalseAlarms < a.Log10FalseAlarms ? b : a;
 
-    private CheckedPlacement? Best(IReadOnlyList<Placement> placements)
+    private CheckedPlacement? Best(IReadOnlyList<Placement> placements, int side)
     {
         CheckedPlacement? best = null;
         foreach (var placement in placements)
         {
-            best = Better(best, Check(placement));
-            if (best?.Log10FalseAlarms < Certain) break;
+            best = Better(best, Check(placement, side));
+            // Without the thorough search behind it, the first that agrees is not enough: patterns repeat.
+            if (_thorough && best?.Log10FalseAlarms < Certain) break;
         }
         return best;
     }
 
     /// <summary>Fits on every other patch and counts agreement on the rest.</summary>
-    private CheckedPlacement? Check(Placement placement)
+    private CheckedPlacement? Check(Placement placement, int side)
     {
         var unit = Math.Max(placement.Unit / 2, Units.Finest(referenceMap, area, placement.Map, moving));
         var map = placement.Map;
         foreach (var (model, reach, gate) in new[] { (MapModel.Similarity, 12, 8.0), (MapModel.Affine, 8, 5.0), (MapModel.Affine, 8, 3.0) })
         {
-            var level = new PatchLevel(unit, 32, reach, 300, StructureKind.Directions);
+            var level = new PatchLevel(unit, side, reach, 300, StructureKind.Directions);
             var found = survey.Look(map, level).Where((m, i) => i % 2 == 0 && m.Distinct >= 4).ToList();
             if (found.Count < 3) return null;
             if (MapFit.Fit(found, MapFrame.For(moving.File.Width, moving.File.Height, [.. found.Select(m => m.Target)], map), model, map, gate * unit) is not { } fit) return null;
@@ -73,7 +83,7 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
         }
         const int reached = 8;
         const double close = 1.5;
-        var held = survey.Look(map, new PatchLevel(unit, 32, reached, 300, StructureKind.Directions)).Where((_, i) => i % 2 == 1).ToList();
+        var held = survey.Look(map, new PatchLevel(unit, side, reached, 300, StructureKind.Directions)).Where((_, i) => i % 2 == 1).ToList();
         var agreeing = held.Count(m => MapFit.Length(m.Shift) <= close * unit);
         // Patches half a side apart share half their pixels: every second one counts.
         return new CheckedPlacement(map, unit, Agreement.Log10FalseAlarms(Tried, held.Count / 2, agreeing / 2, Agreement.Chance(close, reached)));

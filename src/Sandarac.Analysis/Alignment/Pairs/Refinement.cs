@@ -84,6 +84,8 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
         var (fitted, weights) = (fit.Map, fit.Weights);
         // Patches that overlap share their pixels and count once between them.
         var alone = Math.Min(1, survey.AreaOf(fitted) / (matches.Count * Math.Pow(level.Side * level.Unit, 2)));
-        return new LevelFit(level, matches, fitted, fit.Scale, fit.Scale / Math.Sqrt(Math.Max(1, weights.Sum() * alone)));
+        var counting = Math.Max(1, weights.Sum() * alone);
+        // A handful of matches is always close to a map that was fitted to it.
+        return new LevelFit(level, matches, fitted, fit.Scale, fit.Scale / Math.Sqrt(counting) * (1 + 20 / counting));
     }
 }

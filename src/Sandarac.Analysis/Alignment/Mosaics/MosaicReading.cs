@@ -1,0 +1,114 @@
+using Sandarac.Analysis.Alignment.Pairs;
+using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Numbers;
+using Sandarac.Imaging;
+using Sandarac.Imaging.Geometry;
+using Sandarac.Imaging.Warping;
+
+namespace Sandarac.Analysis.Alignment.Mosaics;
+
+/// <summary>Joins overlapping photographs of parts - plates, tiles, details - into one picture.</summary>
+public sealed class MosaicReading : Reading
+{
+    private const int Window = 512;
+
+    /// <inheritdoc/>
+    public override Declaration Declaration { get; } = new()
+    {
+        Id = "mosaic",
+        Version = 1,
+        Title = "Mosaic of parts",
+        Summary = "Joins overlapping photographs of parts of a painting into one picture, with a photograph of the whole as a guide where there is one.",
+        Citation = "Joint adjustment after Triggs, McLauchlan, Hartley and Fitzgibbon, Bundle adjustment - a modern synthesis, LNCS 1883 (2000) 298; exposure and two-band blending after Brown and Lowe, Int. J. Computer Vision 74 (2007) 59 (both from memory, not re-read).",
+        Limits = "Parts are taken as flat films or frames without lens distortion. A part that shows too little that the others or the guide show is left out, and said so. Exposures are made alike by a factor and an offset each: values compare within the mosaic, not with the parts. Seams in detail lie where two parts are equally far from their edges.",
+        Inputs =
+        [
+            new("reference", "A photograph of the whole, which says where the parts lie; without one the first part stays as it is.", [], 0, 1),
+            new("parts", "The photographs of parts, all in one light.", [], 2, 64, InOwnPixels: true),
+        ],
+        Parameters = [],
+        Rasters = [new("mosaic", "Mosaic", "counts", ["grey"], null, LightFrom: "parts"), new("placement", "Where the parts lie", "1", ["coefficient"], IsTable: true)],
+        Figures =
+        [
+            new("parts-placed", "Parts that found their place", "1", "Counted; exact."),
+            new("ties", "Places that two parts, or a part and the guide, both show", "1", "Counted; exact."),
+            new("tie-median", "Half of the places agree within", "px", "Pixels of the guide, or of the first part; after the joint adjustment, so not held out."),
+            new("tie-p95", "95 of 100 places agree within", "px", "As the median."),
+            new("factor", "Factor by which a part's values were multiplied", "1", "One for each part; from the values of all overlaps."),
+        ],
+        Reach = new Reach.Blocks(Window),
+        OnPlane = true,
+    };
+
+    /// <inheritdoc/>
+    public override Outcome Run(RunContext context)
+    {
+        using var opened = new OpenedImages(context);
+        var parallel = new ParallelOptions { CancellationToken = context.Cancellation, MaxDegreeOfParallelism = context.Tiling.Threads };
+        var (parts, left) = new MosaicPlacement(opened.Reference, opened.Parts, opened.LikelyScales, parallel, done => context.Report(0.6 * done)).Place();
+        if (parts.Count < 2) return new Outcome { NoAnswer = $"Fewer than two of the {opened.Parts.Count} parts hold together. {string.Join(" ", left.Select(l => $"{l.Image.Name}: {l.Reason}"))}" };
+        var ties = new TieSearch(opened.Reference, parts, parallel).Find();
+        (parts, var residuals) = new JointAdjustment(parts, ties, opened.Reference is null).Run();
+        context.Report(0.5);
+        var insides = parts.Select(p => TileBorder.Inside(p.Image)).ToList();
+        var exposures = Exposures.Balance(parts, insides);
+        Write(context, opened, new MosaicBlend(parts, insides, exposures, GridOf(opened, parts)), GridOf(opened, parts), parallel);
+        WritePlacement(context, opened.Parts, parts);
+        return new Outcome
+        {
+            Figures =
+            [
+                new("parts-placed", parts.Count, null, "counted: exact"), new("ties", ties.Count, null, "counted: exact"),
+                new("tie-median", Robust.Median(residuals), null, "not held out"), new("tie-p95", Robust.Quantile(residuals, 0.95), null, "not held out"),
+                .. parts.Select((p, i) => new Figure("factor", exposures[i].Factor, null, "fitted to the overlaps", p.Image.Name)),
+            ],
+            Warnings = [.. left.Select(l => new Warning("part-left-out", $"{l.Image.Name} is not in the mosaic. {l.Reason}"))],
+        };
+    }
+
+    /// <summary>Over the guide's whole area; without one over all parts. As fine as the finest part, where that is not finer than a quarter of the guide's pixel.</summary>
+    private static PlaneGrid GridOf(OpenedImages opened, IReadOnlyList<MosaicPart> parts)
+    {
+        var finest = parts.Min(p => Units.ScaleAt(p.Map, new Point2(p.Image.File.Width / 2.0, p.Image.File.Height / 2.0)));
+        if (opened.Reference is { } reference) return new PlaneGrid(reference.Area, 1 / Math.Clamp(Math.Floor(1 / finest + 0.1), 1, 4));
+        var (l, t) = (parts.Min(p => p.Area.Left), parts.Min(p => p.Area.Top));
+        return PlaneGrid.Covering(new Box(l, t, parts.Max(p => p.Area.Right) - l, parts.Max(p => p.Area.Bottom) - t), 1);
+    }
+
+    private static void Write(RunContext context, OpenedImages opened, MosaicBlend blend, PlaneGrid grid, ParallelOptions parallel)
+    {
+        PixelScale? scale = opened.Scale is { } s ? s with { MmPerPixel = s.MmPerPixel * grid.MmPerPixel } : null;
+        var writer = context.CreateRaster("mosaic", grid.Width, grid.Height, scale);
+        var rows = (grid.Height + Window - 1) / Window;
+        for (var row = 0; row < rows; row++)
+        {
+            var top = row * Window;
+            Parallel.For(0, (grid.Width + Window - 1) / Window, parallel, column =>
+            {
+                var bands = blend.Window(column * Window, top, Math.Min(Window, grid.Width - column * Window), Math.Min(Window, grid.Height - top));
+                // One picture in grey: plates and infrared tiles have no colours that would compare.
+                var grey = bands.Length == 1 ? bands[0] : Mean(bands);
+                lock (writer) writer.WriteWindow(column * Window, top, [grey]);
+            });
+            context.Report(0.6 + 0.4 * (row + 1) / rows);
+        }
+    }
+
+    private static Plane Mean(Plane[] bands)
+    {
+        var mean = new Plane(bands[0].Width, bands[0].Height);
+        for (var i = 0; i < mean.Data.Length; i++) mean.Data[i] = bands.Average(b => b.Data[i]);
+        return mean;
+    }
+
+    /// <summary>A row for each part given: its homography to the guide's pixels, row-major; NaN for a part that was left out.</summary>
+    private static void WritePlacement(RunContext context, IReadOnlyList<PairImage> given, IReadOnlyList<MosaicPart> parts)
+    {
+        var table = new Plane(9, given.Count);
+        table.Data.AsSpan().Fill(float.NaN);
+        for (var i = 0; i < given.Count; i++)
+            if (parts.FirstOrDefault(p => p.Image == given[i]) is { } part)
+                for (var k = 0; k < 9; k++) table[k, i] = (float)part.Map.PixelToPlane[k];
+        context.CreateRaster("placement", 9, given.Count, null).WriteWindow(0, 0, [table]);
+    }
+}
