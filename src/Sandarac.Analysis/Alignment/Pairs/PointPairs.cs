@@ -78,10 +78,21 @@ public static class PointPairs
 
     private static PlaneMap? Through(IReadOnlyList<PointPair> pairs, int width, int height, MapModel model)
     {
+        if (!IsSpread([.. pairs.Select(p => p.Place)], model) || !IsSpread([.. pairs.Select(p => p.Pixel)], model)) return null;
         Match[] matches = [.. pairs.Select(p => new Match(p.Place, p.Pixel, default, 1, 0, 1, 0, 1))];
         var stiff = model == MapModel.Smooth ? MapModel.HomographyWithLens : model;
         if (MapFit.LeastSquares(matches, width, height, stiff) is not { } map) return null;
         return model != MapModel.Smooth ? map : SmoothFit.Fit(map, matches, [.. matches.Select(_ => 1.0)], Around(pairs), 1e-2);
+    }
+
+    /// <summary>Whether points lie apart, and for more than place, turn and size also off one line: at least a hundredth as wide as long.</summary>
+    private static bool IsSpread(IReadOnlyList<Point2> points, MapModel model)
+    {
+        var (x, y) = (points.Average(p => p.X), points.Average(p => p.Y));
+        var (xx, xy, yy) = (points.Sum(p => (p.X - x) * (p.X - x)), points.Sum(p => (p.X - x) * (p.Y - y)), points.Sum(p => (p.Y - y) * (p.Y - y)));
+        var root = Math.Sqrt((xx - yy) * (xx - yy) / 4 + xy * xy);
+        var (along, across) = ((xx + yy) / 2 + root, (xx + yy) / 2 - root);
+        return along > 1e-12 && (model == MapModel.Similarity || across > 1e-4 * along);
     }
 
     private static Box Around(IReadOnlyList<PointPair> pairs)
