@@ -61,7 +61,8 @@ export class ContrastPanel {
         el('button', { type: 'button', click: () => this.change({ ...plainLook(layer) }) }, 'As at first'),
         el('button', { type: 'button', click: () => this.change({ low: layer.low, high: layer.high }) }, 'Stretch to its values')),
       layer.photographId && el('p', { class: 'row' }, el('a', { href: `?original=o-${layer.photographId}` }, 'Its own pixels'),
-        el('a', { href: `?corners=${layer.photographId}` }, 'Set its corners by hand')));
+        el('a', { href: `?corners=${layer.photographId}` }, 'Set its corners by hand'),
+        el('a', { href: `?pairs=${layer.photographId}` }, 'Align by pairs')));
     this.update(look);
   }
 

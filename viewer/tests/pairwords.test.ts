@@ -1,0 +1,22 @@
+import { describe, expect, it } from 'vitest';
+import type { PairsFit } from '../src/api';
+import { fewestFor, offText, summaryText, versionText, worstOf } from '../src/pairwords';
+
+const pair = (mm: number, leftOutMm: number | null = null): PairsFit['pairs'][number] => ({ residual: [mm, 0], mm, px: mm * 10, leftOutMm });
+const fit = (changes: Partial<PairsFit>): PairsFit =>
+  ({ model: 'affine', mmPerPixel: 0.1, pairs: [], residual: { median: 0.08, p95: 0.2, max: 0.23 }, leftOut: null, ...changes });
+
+describe('what is said of pairs', () => {
+  it('distances, finer where they are small', () => expect([offText(0.234), offText(0.0123)]).toEqual(['0.23', '0.012']));
+  it('says when nothing checks a fit', () => expect(summaryText(fit({}), [1, 2, 3])[1]).toContain('nothing checks them'));
+  it('gives the figures of pairs left out in turn', () =>
+    expect(summaryText(fit({ leftOut: { median: 0.1, p95: 0.3, max: 0.4 } }), [1, 2, 3, 4])[1]).toContain('95 % within 0.30 mm'));
+  it('finds the worst by the fit without it', () => expect(worstOf(fit({ pairs: [pair(0.3, 0.4), pair(0.2, 0.9), pair(0.1, 0.1)] }), [true, true, true])).toBe(1));
+  it('passes over pairs that do not count', () => expect(worstOf(fit({ pairs: [pair(0.3), pair(9), pair(0.2), pair(0.1)] }), [true, false, true, true])).toBe(0));
+  it('finds none while all lie within a pixel', () => expect(worstOf(fit({ pairs: [pair(0.01), pair(0.09), pair(0.02)] }), [true, true, true])).toBeNull());
+  it('says that versions are kept', () => {
+    expect(versionText(undefined)).toContain('not been aligned');
+    expect(versionText({ version: 3, verdict: 'aligned', reason: '', residuals: null, inForce: true })).toBe('Version 3; earlier versions are kept.');
+  });
+  it('the automatic choice begins with two pairs', () => expect([fewestFor('auto'), fewestFor('smooth')]).toEqual([2, 10]));
+});
