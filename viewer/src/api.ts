@@ -114,7 +114,7 @@ export interface Spread {
 export interface PairsFit {
   model: MapModel;
   mmPerPixel: number;
-  pairs: { residual: Place; mm: number; px: number; leftOutMm: number | null }[];
+  pairs: { residual: Place; mm: number; px: number; leftOutMm: number | null; othersRmsMm: number | null }[];
   residual: Spread;
   leftOut: Spread | null;
 }

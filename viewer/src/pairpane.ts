@@ -39,7 +39,7 @@ export class PairPane {
   constructor(readonly point: Point, private readonly name: string, readonly view: OlView, painting: Painting, api: Api, private readonly actions: PairPaneActions,
     missing: (layer: Layer) => void, public step = 1) {
     this.element = el('div', {
-      class: `pane whole ${point}`, tabindex: '0', role: 'application', 'aria-label': `${name}. Arrow keys move it, plus and minus zoom, Enter sets a point in its middle.`,
+      class: 'pane whole', 'data-point': point, tabindex: '0', role: 'application', 'aria-label': `${name}. Arrow keys move it, plus and minus zoom, Enter sets a point in its middle.`,
     }, el('div', { class: 'cross middle' }));
     this.pane = new Pane(this.element, view, painting, api, missing, () => actions.drawn());
     const { map } = this.pane;

@@ -76,7 +76,7 @@ class PairsPage {
       set: (point: Point, at: Place) => void this.set(point, at), select: (id: number) => this.select(id), look: (point: Point) => this.follow(point),
       move: (id: number, point: Point, to: Place) => this.list.move(id, point, to), pointer: (point: Point, at: Place) => this.say(point, at), drawn: () => this.tellBusy(),
     };
-    const planeView = new OlView({ projection: planeProjection, center: toMap([painting.widthMm / 2, painting.heightMm / 2]), resolution: 1, minResolution: references[0]!.mmPerPixel / 32, constrainResolution: false });
+    const planeView = new OlView({ projection: planeProjection, center: toMap([painting.widthMm / 2, painting.heightMm / 2]), resolution: 1, minResolution: references[0]!.mmPerPixel / 32, maxResolution: Math.max(painting.widthMm, painting.heightMm) / 50, constrainResolution: false });
     this.panes = {
       place: new PairPane('place', 'the reference', planeView, this.painting, api, actions, missing),
       pixel: new PairPane('pixel', layer.label, pixelView(layer), this.painting, api, actions, missing),
@@ -101,7 +101,7 @@ class PairsPage {
           el('span', { class: 'push' }), button('Keys', 'List all keys', () => sheet.open())),
         el('div', { class: 'frame' }, this.stage, contrast.element, this.notices.element)),
       el('section', { class: 'column', 'aria-label': 'Pairs' },
-        el('p', {}, 'Click one place in both panes, in either order. Three pairs near the corners and one near the middle are a good beginning.'),
+        el('p', {}, 'Click one place in both panes, in either order. Four pairs near the corners and one near the middle are a good beginning.'),
         el('div', { class: 'choices' }, el('label', {}, 'Align to', this.reference), el('label', {}, 'What may differ', this.model)),
         this.state.element, el('section', { 'aria-label': 'Pairs' }, el('h2', {}, 'Pairs'), this.summary, this.table.element)),
       sheet.element);

@@ -14,7 +14,7 @@ export interface PairTableActions {
 }
 
 export class PairTable {
-  readonly element = el('table', { class: 'pairs' });
+  readonly element = el('table', { class: 'pairtable' });
 
   constructor(private readonly actions: PairTableActions) {}
 
@@ -24,20 +24,20 @@ export class PairTable {
     const worst = fit && worstOf(fit, whole.map((p) => p.used));
     this.element.hidden = pairs.length === 0;
     fill(this.element,
-      el('thead', {}, el('tr', {}, ...['Pair', 'Use', 'Off, mm', 'px', 'Left out, mm'].map((t) => el('th', { scope: 'col' }, t)), el('th', { scope: 'col' }, el('span', { class: 'spoken' }, 'What can be done')))),
+      el('thead', {}, el('tr', {}, ...['Pair', 'Use'].map((t) => el('th', { scope: 'col' }, t)), ...['Off, mm', 'px', 'Left out, mm'].map((t) => el('th', { scope: 'col', class: 'number' }, t)), el('th', { scope: 'col' }, el('span', { class: 'spoken' }, 'What can be done')))),
       ...pairs.map((pair) => {
         const at = whole.findIndex((p) => p.id === pair.id);
-        return this.row(pair, at >= 0 ? fit?.pairs[at] : undefined, at >= 0 && at === worst, pair.id === selected);
+        return this.row(pair, at >= 0 ? fit?.pairs[at] : undefined, worst && at === worst.index ? worst.says : '', pair.id === selected);
       }));
     if (focus) this.element.querySelector<HTMLElement>(`[data-key="${focus}"]`)?.focus();
   }
 
-  private row(pair: Pair, left: PairsFit['pairs'][number] | undefined, worst: boolean, selected: boolean): HTMLElement {
+  private row(pair: Pair, left: PairsFit['pairs'][number] | undefined, worst: string, selected: boolean): HTMLElement {
     const { id } = pair;
     const act = (word: string, title: string, act: () => void, pressed?: boolean): HTMLElement =>
       el('button', { type: 'button', title, 'aria-label': `${word} pair ${id}`, 'data-key': `${word} ${id}`, 'aria-pressed': pressed === undefined ? undefined : String(pressed), click: act }, word);
     const number = (text: string): HTMLElement => el('td', { class: 'number' }, text);
-    const note = [worst && 'The farthest off: look at it again, or do not use it.', !pair.used && 'Not used.', !pair.place && 'Its place in the reference is still to be set.',
+    const note = [worst, !pair.used && 'Not used.', !pair.place && 'Its place in the reference is still to be set.',
       !pair.pixel && 'Its place in the photograph is still to be set.', pair.note].filter(Boolean).join(' ');
     return el('tbody', { class: selected ? 'on' : '' },
       el('tr', { 'data-pair': id },
@@ -48,6 +48,6 @@ export class PairTable {
           act('Lock', 'A locked pair is moved by nothing', () => this.actions.lock(id, !pair.locked), pair.locked),
           act('Snap', 'Move its point in the photograph to the best match nearby (S)', () => this.actions.snap(id)),
           act('Delete', 'Take this pair out (Delete)', () => this.actions.remove(id)))),
-      note && el('tr', { class: 'note' }, el('td', {}), el('td', { colspan: 5 }, note)));
+      note && el('tr', { class: 'remark' }, el('td', {}), el('td', { colspan: 5 }, note)));
   }
 }

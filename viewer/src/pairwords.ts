@@ -5,10 +5,10 @@ import { fixed } from './units';
 /** The models: what may differ between two photographs, and the fewest pairs for each. */
 export const models: readonly { id: MapModel; words: string; fewest: number }[] = [
   { id: 'similarity', words: 'Place, turn and size', fewest: 2 },
-  { id: 'affine', words: 'Also proportion and shear', fewest: 3 },
-  { id: 'homography', words: 'Also perspective', fewest: 4 },
-  { id: 'homography-with-lens', words: 'Also the lens', fewest: 7 },
-  { id: 'smooth', words: 'Also a smooth bending', fewest: 10 },
+  { id: 'affine', words: 'Up to proportion and shear', fewest: 3 },
+  { id: 'homography', words: 'Up to perspective', fewest: 4 },
+  { id: 'homography-with-lens', words: 'Up to the lens', fewest: 7 },
+  { id: 'smooth', words: 'Up to a smooth bending', fewest: 10 },
 ];
 
 /** The fewest pairs for a model or for the automatic choice. */
@@ -30,11 +30,15 @@ export function summaryText(fit: PairsFit, numbers: readonly number[]): string[]
   return said;
 }
 
-/** Index of the pair that is farthest off: by the fit without it where there is one. Null while all lie within a pixel, or too few say anything. */
-export function worstOf(fit: PairsFit, used: readonly boolean[]): number | null {
-  const off = fit.pairs.map((p, i) => (used[i] ? p.leftOutMm ?? p.mm : -1));
-  const worst = off.indexOf(Math.max(...off));
-  return worst >= 0 && off[worst]! > fit.mmPerPixel && off.filter((o) => o >= 0).length > 2 ? worst : null;
+/** The pair to doubt, by its index, and what there is to say of it: the one without which the others agree best. Null where too few say anything. */
+export function worstOf(fit: PairsFit, used: readonly boolean[]): { index: number; says: string } | null {
+  const doubted = fit.pairs.map((p, index) => ({ ...p, index })).filter((p) => used[p.index]);
+  if (doubted.length < 3) return null;
+  const worst = doubted.every((p) => p.othersRmsMm !== null) ? doubted.reduce((a, b) => (b.othersRmsMm! < a.othersRmsMm! ? b : a)) : doubted.reduce((a, b) => (b.mm > a.mm ? b : a));
+  if (worst.mm < 1e-6) return null;
+  const rms = Math.hypot(...doubted.map((p) => p.mm)) / Math.sqrt(doubted.length);
+  const telling = worst.othersRmsMm !== null && worst.othersRmsMm < rms / 2 && worst.leftOutMm! > 2 * fit.mmPerPixel;
+  return { index: worst.index, says: telling ? `Agrees least: without it the others agree to ${offText(worst.othersRmsMm!)} mm. Look at it again, or do not use it.` : 'Agrees least.' };
 }
 
 /** Which version is in force, and that none is lost. */

@@ -22,8 +22,8 @@ internal sealed record SnapShape(IReadOnlyList<double>? Pixel, double? Score, st
 /// <summary>Pairs and a model: "auto", "similarity", "affine", "homography", "homography-with-lens", "smooth".</summary>
 internal sealed record FitAsk(IReadOnlyList<PairShape?>? Pairs, string? Model);
 
-/// <summary>What a fit leaves of one pair: right and down in mm, its length in mm and in pixels of the photograph, and when it is left out, in mm.</summary>
-internal sealed record PairResidualShape(IReadOnlyList<double> Residual, double Mm, double Px, double? LeftOutMm);
+/// <summary>What a fit leaves of one pair: right and down in mm, its length in mm and in pixels of the photograph, when it is left out, in mm, and the others' root mean square then.</summary>
+internal sealed record PairResidualShape(IReadOnlyList<double> Residual, double Mm, double Px, double? LeftOutMm, double? OthersRmsMm);
 
 /// <summary>Half lie within the median, 95 of 100 within p95, all within max; mm.</summary>
 internal sealed record SpreadShape(double Median, double P95, double Max);

@@ -93,7 +93,7 @@ internal static class PairsApi
         return cells;
     }
 
-    private static PairResidualShape Shape(PairResidual r) => new([r.Mm.X, r.Mm.Y], LengthMm(r), r.Px, r.LeftOutMm);
+    private static PairResidualShape Shape(PairResidual r) => new([r.Mm.X, r.Mm.Y], LengthMm(r), r.Px, r.LeftOutMm, r.OthersRmsMm);
 
     private static double LengthMm(PairResidual r) => r.Mm.DistanceTo(default);
 

@@ -16,7 +16,8 @@ public sealed record SnappedPair(PointPair Pair, double? Score);
 /// <param name="Mm">Where its pixel comes to lie, less its place: right and down, mm.</param>
 /// <param name="Px">Distance between its pixel and where the map puts its place, pixels of the photograph.</param>
 /// <param name="LeftOutMm">Distance when the pair itself has no part in the map, mm; null where too few pairs are left.</param>
-public sealed record PairResidual(Point2 Mm, double Px, double? LeftOutMm);
+/// <param name="OthersRmsMm">Root mean square of the others' distances then, mm: the pair without which the others agree best is the one to doubt.</param>
+public sealed record PairResidual(Point2 Mm, double Px, double? LeftOutMm, double? OthersRmsMm);
 
 /// <summary>A map through pairs, judged before anything is stored.</summary>
 /// <param name="Model">The model used.</param>
@@ -66,7 +67,7 @@ public sealed class PairDesk(OpenStudio studio)
         var (width, height) = (photograph.Facts.Width, photograph.Facts.Height);
         var chosen = model ?? PointPairs.ModelFor(pairs.Count(p => p.Used));
         var fit = PointPairs.Fit(pairs, width, height, chosen);
-        return new PairsFit(chosen, [.. pairs.Select((p, i) => new PairResidual(fit.Residuals[i], fit.Map.ToPixel(p.Place).DistanceTo(p.Pixel), fit.LeftOut[i]))],
+        return new PairsFit(chosen, [.. pairs.Select((p, i) => new PairResidual(fit.Residuals[i], fit.Map.ToPixel(p.Place).DistanceTo(p.Pixel), fit.LeftOut[i], fit.OthersRms[i]))],
             ScaleAt(fit.Map, new Point2(width / 2.0, height / 2.0)));
     }
 
