@@ -111,8 +111,8 @@ public sealed class PairTests(RunningServer server)
             using var answer = await server.Client.SendJsonAsync(HttpMethod.Post, $"/api/photographs/{photograph}{path}", new { reference, pairs, pair = pairs[0] });
             await answer.ProblemAsync(status, code);
         }
-        await RefusedAsync(shallow, shallow, HttpStatusCode.BadRequest, "reference-same");
-        await RefusedAsync(deep, shallow, HttpStatusCode.BadRequest, "not-aligned");
+        await RefusedAsync(shallow, shallow, HttpStatusCode.BadRequest, "reference");
+        await RefusedAsync(deep, shallow, HttpStatusCode.BadRequest, "reference-not-aligned");
         await RefusedAsync(shallow, Guid.NewGuid(), HttpStatusCode.NotFound, "unknown-photograph");
         await RefusedAsync(Guid.NewGuid(), deep, HttpStatusCode.NotFound, "unknown-photograph");
     }

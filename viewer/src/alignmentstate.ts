@@ -29,7 +29,7 @@ export class AlignmentState {
     this.arrows.show(residuals);
     const longest = Math.max(0, ...residuals.map((r) => Math.hypot(...r.residual)));
     this.legend.textContent = residuals.length > 0
-      ? `Thin arrows: what it leaves at each of ${residuals.length} places, drawn ${enlarged} times as long. The longest is ${offText(longest)} mm. They should be short and point every way: arrows that agree among themselves show a part that lies wrong.`
+      ? `Thin arrows: what it leaves at ${residuals.length} places, drawn ${enlarged} times as long; the longest is ${offText(longest)} mm. They should point every way: where many point one way, that part lies wrong.`
       : '';
   }
 

@@ -91,7 +91,7 @@ export interface Alignment {
   version: number;
   verdict: string;
   reason: string;
-  residuals: { rmsMm: number | null; p95Mm: number | null; note: string } | null;
+  residuals: { medianMm: number | null; p95Mm: number | null; maxMm: number | null; note: string } | null;
   inForce: boolean;
 }
 

@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Sandarac.Analysis.Alignment.Pairs;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
@@ -49,15 +48,8 @@ internal sealed record ResidualShape(IReadOnlyList<double> Place, IReadOnlyList<
 /// <summary>Points and models as they come over the wire.</summary>
 internal static class Points
 {
-    private static readonly Dictionary<string, MapModel> Models = Enum.GetValues<MapModel>().ToDictionary(WordOf);
-
-    /// <summary>The model's word.</summary>
-    public static string WordOf(MapModel model) => JsonNamingPolicy.KebabCaseLower.ConvertName(model.ToString());
-
-    /// <summary>The model; null for "auto" or nothing.</summary>
-    public static MapModel? ModelOf(string? word) => word is null or "auto" ? null
-        : Models.TryGetValue(word, out var model) ? model
-        : throw new InputProblem("model", "model", $"There is no model '{word}'.", $"Choose one of auto, {string.Join(", ", Models.Keys)}.");
+    /// <summary>The model; null for the automatic choice or nothing.</summary>
+    public static MapModel? ModelOf(string? name) => ModelNames.Parse(name ?? ModelNames.Automatic);
 
     public static Point2 Read(string name, IReadOnlyList<double>? value) => value is [var x, var y] && double.IsFinite(x) && double.IsFinite(y)
         ? new Point2(x, y)

@@ -1,4 +1,5 @@
 using MathNet.Numerics.Statistics;
+using Sandarac.Analysis.Alignment.Pairs;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Studio;
@@ -10,8 +11,6 @@ namespace Sandarac.Server.Api;
 /// <summary>Alignment by point pairs, with help; alignment by itself; and what the one in force leaves.</summary>
 internal static class PairsApi
 {
-    private const string ResidualRaster = "alignment-residual";
-
     public static void MapPairs(this RouteGroupBuilder api)
     {
         var photograph = api.MapGroup("/photographs/{id:guid}");
@@ -24,11 +23,7 @@ internal static class PairsApi
         photograph.MapGet("/residual", Residual).WithSummary("What the alignment in force leaves, place by place; none when it was not measured");
     }
 
-    private static IReadOnlyList<PairShape> InForce(Guid id, OpenStudio studio)
-    {
-        studio.FindPhotograph(id);
-        return [];
-    }
+    private static IReadOnlyList<PairShape> InForce(Guid id, OpenStudio studio) => [.. new PairDesk(studio).InForce(id).Select(PairShape.Of)];
 
     private static SnapShape Snap(Guid id, SnapAsk ask, OpenStudio studio)
     {
@@ -42,7 +37,7 @@ internal static class PairsApi
         var pairs = Points.Read(ask.Pairs);
         var fit = new PairDesk(studio).Fit(id, pairs, Points.ModelOf(ask.Model));
         var used = fit.Pairs.Where((_, i) => pairs[i].Used).ToList();
-        return new FitShape(Points.WordOf(fit.Model), fit.MmPerPixel, [.. fit.Pairs.Select(Shape)], Spread([.. used.Select(LengthMm)])!,
+        return new FitShape(ModelNames.Of(fit.Model), fit.MmPerPixel, [.. fit.Pairs.Select(Shape)], Spread([.. used.Select(LengthMm)])!,
             Spread([.. used.Select(r => r.LeftOutMm).OfType<double>()]));
     }
 
@@ -55,18 +50,13 @@ internal static class PairsApi
 
     private static IResult Align(Guid id, AlignByPairsAsk ask, OpenStudio studio, JobHost jobs)
     {
-        var (desk, pairs) = (new PairDesk(studio), Points.Read(ask.Pairs));
-        desk.RequireReference(id, ask.Reference);
-        var model = desk.Fit(id, pairs, Points.ModelOf(ask.Model)).Model;
+        var (pairs, model) = (Points.Read(ask.Pairs), Points.ModelOf(ask.Model));
+        new PairDesk(studio).Fit(id, pairs, model);
         return Queued(new Aligning(studio).QueueByPairs(id, ask.Reference, pairs, model, Environment.UserName), jobs);
     }
 
-    private static IResult Match(Guid id, MatchAsk ask, OpenStudio studio, JobHost jobs)
-    {
-        var model = Points.ModelOf(ask.Model);
-        new PairDesk(studio).RequireReference(id, ask.Reference);
-        return Queued(new Aligning(studio).QueueMatch(id, ask.Reference, model, Environment.UserName), jobs);
-    }
+    private static IResult Match(Guid id, MatchAsk ask, OpenStudio studio, JobHost jobs) =>
+        Queued(new Aligning(studio).QueueMatch(id, ask.Reference, Points.ModelOf(ask.Model), Environment.UserName), jobs);
 
     private static IResult Queued(Run run, JobHost jobs)
     {
@@ -77,7 +67,7 @@ internal static class PairsApi
     private static List<ResidualShape> Residual(Guid id, OpenStudio studio)
     {
         if (studio.FindPhotograph(id).Alignments.InForce()?.RunId is not { } runId) return [];
-        return studio.FindRun(runId).Rasters.FirstOrDefault(r => r.Name == ResidualRaster) is { Extent: { } extent } raster
+        return studio.FindRun(runId).Rasters.FirstOrDefault(r => r.Name == ResidualMap.Output.Name) is { Extent: { } extent } raster
             ? studio.Pyramids.Read(raster.Pyramid.Sha256, file => Cells(file.ReadWindow(0, 0, 0, file.Width, file.Height), extent)) : [];
     }
 

@@ -3,6 +3,7 @@ using Sandarac.Analysis.Alignment.Pairs;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Imaging.Tiles;
+using Sandarac.Studio.Jobs;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio;
@@ -47,11 +48,10 @@ public sealed class PairDesk(OpenStudio studio)
     {
         var (photograph, painting) = Find(photographId);
         RequirePairs(photograph, painting, [.. pairs, pair]);
-        var reference = Reference(photograph, referenceId);
-        var (image, extent) = (reference.PlaneImage!, reference.PlaneExtent!.Value);
+        var (image, extent) = Reference(photograph, referenceId);
         var around = Around(photograph, painting, pairs);
         return studio.Pyramids.Read(image.Sha256, still => studio.Pyramids.Read(photograph.Pyramid!.Sha256, moving =>
-            PointPairs.Snap(new AlignmentTarget(ImageOf("reference", image, still), OnPlane(image, extent), extent), ImageOf(photograph.FileName, photograph.Pyramid!, moving), around, pair)
+            PointPairs.Snap(MatchingBody.TargetOf(ImageOf("reference", image, still), extent), ImageOf(photograph.FileName, photograph.Pyramid!, moving), around, pair)
                 is { } found ? new SnappedPair(found.Pair, found.Score) : new SnappedPair(pair, null)));
     }
 
@@ -87,19 +87,21 @@ public sealed class PairDesk(OpenStudio studio)
         return new PairPrediction(map.ToPlane(pixel), pixel, ScaleAt(map, pixel));
     }
 
-    /// <summary>The alignment of a photograph that others can be aligned to.</summary>
-    /// <exception cref="InputProblem">It is the same photograph, of another painting, or not on the plane.</exception>
-    public Alignment RequireReference(Guid photographId, Guid referenceId) => Reference(Find(photographId).Photograph, referenceId);
-
-    private Alignment Reference(Photograph photograph, Guid referenceId)
+    /// <summary>The pairs by which the alignment in force was made; none when it was made in another way.</summary>
+    /// <exception cref="InputProblem">Unknown photograph.</exception>
+    public IReadOnlyList<PointPair> InForce(Guid photographId)
     {
-        if (referenceId == photograph.Id)
-            throw new InputProblem("reference-same", photograph.FileName, "A photograph cannot be aligned to itself.", "Choose another photograph that lies on the plane.");
         using var db = studio.CreateDb();
-        var reference = db.Photographs.AsNoTracking().Include(p => p.Alignments).FirstOrDefault(p => p.Id == referenceId && p.PaintingId == photograph.PaintingId)
-            ?? throw new InputProblem("unknown-photograph", referenceId.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
-        return reference.Alignments.InForce() is { PlaneImage: not null, PlaneExtent: not null } alignment ? alignment
-            : throw new InputProblem("not-aligned", reference.FileName, $"{reference.FileName} does not lie on the plane, so nothing can be aligned to it.", "Choose a photograph that does, or set its corners first.");
+        db.RequirePhotograph(photographId);
+        return db.Alignments.AsNoTracking().Where(a => a.PhotographId == photographId).AsEnumerable().InForce()?.RunId is { } runId
+            && AlignmentPlan.Of(db.RequireRun(runId)).Match?.Pairs is { } pairs ? pairs : [];
+    }
+
+    private (PyramidFacts Image, Box Extent) Reference(Photograph photograph, Guid referenceId)
+    {
+        using var db = studio.CreateDb();
+        db.RequirePhotograph(referenceId);
+        return Aligning.RequireReference(photograph, db.Photographs.AsNoTracking().Include(p => p.Alignments).First(p => p.Id == referenceId));
     }
 
     private HomographyMap Around(Guid photographId, IReadOnlyList<PointPair> pairs)
@@ -165,9 +167,6 @@ public sealed class PairDesk(OpenStudio studio)
     private static bool Near(Point2 p, double width, double height) => p.X >= -width / 2 && p.X <= 1.5 * width && p.Y >= -height / 2 && p.Y <= 1.5 * height;
 
     private static PairImage ImageOf(string name, PyramidFacts facts, PyramidFile file) => new(name, file, facts.Bands.Count - (facts.Bands[^1] == "alpha" ? 1 : 0));
-
-    private static HomographyMap OnPlane(PyramidFacts image, Box extent) =>
-        new([extent.Width / image.Width, 0, extent.Left, 0, extent.Height / image.Height, extent.Top, 0, 0, 1]);
 
     /// <summary>Side of a pixel on the plane: the root of its area, mm.</summary>
     private static double ScaleAt(PlaneMap map, Point2 pixel)
