@@ -62,6 +62,7 @@ class PairsPage {
   private readonly toggles = { snap: true, linked: true, arrows: true };
   private fit: PairsFit | null = null;
   private asked = 0;
+  private answered = '';
   private selected: number | null = null;
   private running = false;
 
@@ -111,7 +112,9 @@ class PairsPage {
     this.store.on((state) => this.draw(state.a, state.b));
     this.list.on(() => this.changed());
     this.refer();
-    this.panes.place.quietly(() => this.panes.place.view.fit(toMapExtent([0, 0, this.painting.widthMm, this.painting.heightMm]), { size: this.sized('place'), padding: [40, 24, 40, 24] }));
+    // An aligned photograph is met where it lies: a plate of an X-radiograph is a small part of the face.
+    const shown = this.painting.layers.find((l) => l.id === `p-${this.photograph}`)?.extentMm ?? [0, 0, this.painting.widthMm, this.painting.heightMm];
+    this.panes.place.quietly(() => this.panes.place.view.fit(toMapExtent(shown), { size: this.sized('place'), padding: [40, 24, 40, 24] }));
     this.panes.pixel.quietly(() => showWhole(this.panes.pixel.pane.map, this.panes.pixel.view, this.layer));
     await this.state.load();
     this.changed();
@@ -173,11 +176,14 @@ class PairsPage {
   /** Everything that follows from a change: marks, table, what is kept in this window, and the fit. */
   private changed(): void {
     if (this.selected !== null && !this.list.find(this.selected)) this.selected = null;
-    this.fit = null;
+    if (this.fit?.pairs.length !== this.list.whole.length) this.fit = null;
     sessionStorage.setItem(draftName(this.photograph), JSON.stringify(this.list.all));
     this.render();
-    this.refit();
+    if (this.question() !== this.answered) this.refit();
   }
+
+  /** What the fit is asked for: a lock or a remark changes nothing of it. */
+  private readonly question = (): string => JSON.stringify([this.model.value, this.list.whole.map(sent)]);
 
   private render(): void {
     for (const pane of Object.values(this.panes)) pane.show(this.list.all, this.selected);
@@ -190,7 +196,7 @@ class PairsPage {
   private readonly refit = debounce(120, () => void this.askFit());
 
   private async askFit(): Promise<void> {
-    const asked = ++this.asked;
+    const [asked, question] = [++this.asked, this.question()];
     const { whole } = this.list;
     const used = whole.filter((p) => p.used);
     const fewest = fewestFor(this.model.value);
@@ -204,7 +210,7 @@ class PairsPage {
       said = [error instanceof Error ? error.message : String(error)];
     }
     if (asked !== this.asked) return;
-    this.fit = fit;
+    [this.fit, this.answered] = [fit, question];
     this.pairArrows.show(fit ? fit.pairs.map((p, i) => ({ place: whole[i]!.place, residual: p.residual })) : []);
     if (fit) said.push(`Heavy arrows: what this leaves of each pair, drawn ${enlarged} times as long.`);
     fill(this.summary, ...said.map((text) => el('p', {}, text)));
