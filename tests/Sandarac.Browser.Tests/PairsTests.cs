@@ -21,6 +21,7 @@ public sealed class PairsTests(SpecimenStudio studio)
             await SetPairAsync(page, way);
         await Assertions.Expect(page.Page.Locator(".summary")).ToContainTextAsync("through 5 pairs");
         await Assertions.Expect(page.Page.Locator(".pairtable tr[data-pair]")).ToHaveCountAsync(5);
+        await Assertions.Expect(page.Page.Locator(".pairtable")).ToContainTextAsync("Snapped by");
         Assert.InRange(await OffAsync(page, 5), 0, 1);
         await page.SettleAsync("pairs");
 

@@ -1,10 +1,11 @@
 // The alignment in force, in words and as arrows, and the run that makes the next one.
 import type { Alignment, Api } from './api';
 import { el, fill } from './dom';
-import { offText, versionText } from './pairwords';
+import { versionText } from './pairwords';
 import { enlarged, ResidualArrows } from './residualarrows';
 import { followRun, residualText } from './runs';
 import { button } from './toolbar';
+import { fixed } from './units';
 
 export class AlignmentState {
   readonly element = el('section', { 'aria-label': 'Alignment in force' });
@@ -29,7 +30,7 @@ export class AlignmentState {
     this.arrows.show(residuals);
     const longest = Math.max(0, ...residuals.map((r) => Math.hypot(...r.residual)));
     this.legend.textContent = residuals.length > 0
-      ? `Thin arrows: what it leaves at ${residuals.length} places, drawn ${enlarged} times as long; the longest is ${offText(longest)} mm. They should point every way: where many point one way, that part lies wrong.`
+      ? `Thin arrows: what it leaves at ${residuals.length} places, drawn ${enlarged} times as long; the longest is ${fixed(longest, 2)} mm. They should point every way: where many point one way, that part lies wrong.`
       : '';
   }
 

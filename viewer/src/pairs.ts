@@ -30,7 +30,7 @@ export async function openPairs(main: HTMLElement, painting: Painting, photograp
     return;
   }
   const kept = JSON.parse(sessionStorage.getItem(draftName(photograph)) ?? 'null') as Pair[] | null;
-  const pairs = kept ?? stored.map((p, i): Pair => ({ ...p, id: i + 1, locked: false, note: '' }));
+  const pairs = kept?.length ? kept : stored.map((p, i): Pair => ({ ...p, id: i + 1, locked: false, note: '' }));
   await new PairsPage(main, withLayer(painting, layer), layer, references, new PairList(pairs), api).show();
 }
 
@@ -90,7 +90,7 @@ class PairsPage {
   }
 
   async show(): Promise<void> {
-    const contrast = new ContrastPanel(this.painting, this.store, this.api);
+    const contrast = new ContrastPanel(this.painting, this.store, this.api, false);
     const keys = this.keys();
     const sheet = new KeySheet(keys);
     this.stage.append(this.panes.place.element, this.panes.pixel.element, this.label, el('div', { class: 'label b' }, `${this.layer.label}, its own pixels`), this.places.place, this.places.pixel);

@@ -27,12 +27,12 @@ export class PairTable {
       el('thead', {}, el('tr', {}, ...['Pair', 'Use'].map((t) => el('th', { scope: 'col' }, t)), ...['Off, mm', 'px', 'Left out, mm'].map((t) => el('th', { scope: 'col', class: 'number' }, t)), el('th', { scope: 'col' }, el('span', { class: 'spoken' }, 'What can be done')))),
       ...pairs.map((pair) => {
         const at = whole.findIndex((p) => p.id === pair.id);
-        return this.row(pair, at >= 0 ? fit?.pairs[at] : undefined, worst && at === worst.index ? worst.says : '', pair.id === selected);
+        return this.row(pair, at >= 0 ? fit?.pairs[at] : undefined, fit?.mmPerPixel ?? 1, worst && at === worst.index ? worst.says : '', pair.id === selected);
       }));
     if (focus) this.element.querySelector<HTMLElement>(`[data-key="${focus}"]`)?.focus();
   }
 
-  private row(pair: Pair, left: PairsFit['pairs'][number] | undefined, worst: string, selected: boolean): HTMLElement {
+  private row(pair: Pair, left: PairsFit['pairs'][number] | undefined, mmPerPixel: number, worst: string, selected: boolean): HTMLElement {
     const { id } = pair;
     const act = (word: string, title: string, act: () => void, pressed?: boolean): HTMLElement =>
       el('button', { type: 'button', title, 'aria-label': `${word} pair ${id}`, 'data-key': `${word} ${id}`, 'aria-pressed': pressed === undefined ? undefined : String(pressed), click: act }, word);
@@ -43,7 +43,7 @@ export class PairTable {
       el('tr', { 'data-pair': id },
         el('th', { scope: 'row' }, el('button', { type: 'button', title: 'Look at this pair in both panes', 'aria-label': `Look at pair ${id}`, 'data-key': `look ${id}`, click: () => this.actions.look(id) }, String(id))),
         el('td', {}, el('input', { type: 'checkbox', 'aria-label': `Use pair ${id}`, 'data-key': `use ${id}`, checked: pair.used, change: (e) => this.actions.use(id, (e.target as HTMLInputElement).checked) })),
-        number(left ? offText(left.mm) : ''), number(left ? fixed(left.px, 1) : ''), number(left ? (left.leftOutMm === null ? 'unknown' : offText(left.leftOutMm)) : ''),
+        number(left ? offText(left.mm, mmPerPixel) : ''), number(left ? fixed(left.px, 1) : ''), number(left ? (left.leftOutMm === null ? 'unknown' : offText(left.leftOutMm, mmPerPixel)) : ''),
         el('td', { class: 'acts' },
           act('Lock', 'A locked pair is moved by nothing', () => this.actions.lock(id, !pair.locked), pair.locked),
           act('Snap', 'Move its point in the photograph to the best match nearby (S)', () => this.actions.snap(id)),

@@ -16,15 +16,16 @@ export const fewestFor = (model: string): number => models.find((m) => m.id === 
 
 const wordsOf = (model: MapModel): string => models.find((m) => m.id === model)!.words;
 
-/** How far apart, mm: to a hundredth, finer below a twentieth. */
-export const offText = (mm: number): string => fixed(mm, mm < 0.05 ? 3 : 2);
+/** How far apart, mm: to a hundredth, finer where the photograph's pixels are. */
+export const offText = (mm: number, mmPerPixel: number): string => fixed(mm, mmPerPixel < 0.1 ? 3 : 2);
 
 /** What a fit says as a whole. */
 export function summaryText(fit: PairsFit, numbers: readonly number[]): string[] {
   const { residual, leftOut } = fit;
-  const said = [`${wordsOf(fit.model)}, through ${numbers.length} pairs: half lie within ${offText(residual.median)} mm, 95 % within ${offText(residual.p95)} mm, the farthest is ${offText(residual.max)} mm off.`];
+  const off = (mm: number): string => `${offText(mm, fit.mmPerPixel)} mm`;
+  const said = [`${wordsOf(fit.model)}, through ${numbers.length} pairs: half lie within ${off(residual.median)}, 95 % within ${off(residual.p95)}, the farthest is ${off(residual.max)} off.`];
   said.push(leftOut
-    ? `Each left out in turn: half within ${offText(leftOut.median)} mm, 95 % within ${offText(leftOut.p95)} mm, the farthest ${offText(leftOut.max)} mm.`
+    ? `Each left out in turn: half within ${off(leftOut.median)}, 95 % within ${off(leftOut.p95)}, the farthest ${off(leftOut.max)}.`
     : 'So many pairs just fix this model: nothing checks them. One more pair would.');
   said.push(`One pixel of the photograph is ${fixed(fit.mmPerPixel, 4)} mm.`);
   return said;
@@ -38,7 +39,7 @@ export function worstOf(fit: PairsFit, used: readonly boolean[]): { index: numbe
   if (worst.mm < 1e-6) return null;
   const rms = Math.hypot(...doubted.map((p) => p.mm)) / Math.sqrt(doubted.length);
   const telling = worst.othersRmsMm !== null && worst.othersRmsMm < rms / 2 && worst.leftOutMm! > 2 * fit.mmPerPixel;
-  return { index: worst.index, says: telling ? `Agrees least: without it the others agree to ${offText(worst.othersRmsMm!)} mm. Look at it again, or do not use it.` : 'Agrees least.' };
+  return { index: worst.index, says: telling ? `Agrees least: without it the others agree to ${offText(worst.othersRmsMm!, fit.mmPerPixel)} mm. Look at it again, or do not use it.` : 'Agrees least.' };
 }
 
 /** Which version is in force, and that none is lost. */

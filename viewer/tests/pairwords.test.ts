@@ -8,7 +8,7 @@ const fit = (changes: Partial<PairsFit>): PairsFit =>
   ({ model: 'affine', mmPerPixel: 0.1, pairs: [], residual: { median: 0.08, p95: 0.2, max: 0.23 }, leftOut: null, ...changes });
 
 describe('what is said of pairs', () => {
-  it('distances, finer where they are small', () => expect([offText(0.234), offText(0.0123)]).toEqual(['0.23', '0.012']));
+  it('distances, finer where pixels are', () => expect([offText(0.234, 0.4), offText(0.0123, 0.05)]).toEqual(['0.23', '0.012']));
   it('says when nothing checks a fit', () => expect(summaryText(fit({}), [1, 2, 3])[1]).toContain('nothing checks them'));
   it('gives the figures of pairs left out in turn', () =>
     expect(summaryText(fit({ leftOut: { median: 0.1, p95: 0.3, max: 0.4 } }), [1, 2, 3, 4])[1]).toContain('95 % within 0.30 mm'));

@@ -13,8 +13,8 @@ public sealed record PointPair(Point2 Place, Point2 Pixel, bool Used = true);
 /// <param name="Map">From the moving photograph's pixels to the target.</param>
 /// <param name="Residuals">For each pair, used or not: where its pixel comes to lie, less its place; target units.</param>
 /// <param name="LeftOut">The same distance when the pair itself is left out of the fit; null where too few are left.</param>
-/// <param name="OthersRms">Root mean square of what is left of the other pairs then: the pair without which they agree best is the one to doubt.
-/// Its own distance does not tell, for a wrong pair draws the map to itself and throws others off.</param>
+/// <param name="OthersRms">Root mean square of what is left of the other pairs then; null where they just fix the model. The pair without which they agree
+/// best is the one to doubt: its own distance does not tell, for a wrong pair draws the map to itself and throws others off.</param>
 public sealed record PointPairsFit(PlaneMap Map, IReadOnlyList<Point2> Residuals, IReadOnlyList<double?> LeftOut, IReadOnlyList<double?> OthersRms);
 
 /// <summary>Alignment by hand: least squares through point pairs, and snapping a pair to the best match nearby.</summary>
@@ -104,11 +104,13 @@ public static class PointPairs
         return new Box(left, top, Math.Max(1e-9, pairs.Max(p => p.Place.X) - left), Math.Max(1e-9, pairs.Max(p => p.Place.Y) - top));
     }
 
-    private static (double Own, double Others)? LeftOut(PointPair pair, List<PointPair> used, int width, int height, MapModel model, PlaneMap whole)
+    private static (double Own, double? Others)? LeftOut(PointPair pair, List<PointPair> used, int width, int height, MapModel model, PlaneMap whole)
     {
         var others = pair.Used ? used.Where(p => p != pair).ToList() : used;
         var map = !pair.Used ? whole : others.Count >= Fewest(model) ? Through(others, width, height, model) : null;
-        return map is null ? null : (MapFit.Length(Residual(map, pair)), Math.Sqrt(others.Average(p => Math.Pow(MapFit.Length(Residual(map, p)), 2))));
+        if (map is null) return null;
+        double? rms = 2 * others.Count > MapFrame.Count(model) ? Math.Sqrt(others.Average(p => Math.Pow(MapFit.Length(Residual(map, p)), 2))) : null;
+        return (MapFit.Length(Residual(map, pair)), rms);
     }
 
     private static Point2 Residual(PlaneMap map, PointPair pair)
