@@ -91,8 +91,38 @@ export interface Alignment {
   version: number;
   verdict: string;
   reason: string;
-  residuals: { rmsMm: number | null; p95Mm: number | null; note: string } | null;
+  residuals: { medianMm: number | null; p95Mm: number | null; maxMm: number | null; note: string } | null;
   inForce: boolean;
+}
+
+export type MapModel = 'similarity' | 'affine' | 'homography' | 'homography-with-lens' | 'smooth';
+
+/** A pair as the server takes it: mm on the plane, pixels of the photograph. */
+export interface PairSent {
+  place: Place;
+  pixel: Place;
+  used: boolean;
+}
+
+/** Half lie within the median, 95 of 100 within p95, all within max; mm. */
+export interface Spread {
+  median: number;
+  p95: number;
+  max: number;
+}
+
+export interface PairsFit {
+  model: MapModel;
+  mmPerPixel: number;
+  pairs: { residual: Place; mm: number; px: number; leftOutMm: number | null; othersRmsMm: number | null }[];
+  residual: Spread;
+  leftOut: Spread | null;
+}
+
+/** What an alignment leaves at a place: right and down, mm. */
+export interface Residual {
+  place: Place;
+  residual: Place;
 }
 
 /** What the server said was wrong, in its own words. */
@@ -127,7 +157,19 @@ export class Api {
   setCorners = (photograph: string, corners: Place[]): Promise<{ runId: string }> =>
     this.json('PUT', `/api/photographs/${photograph}/corners`, { corners });
   photograph = (id: string): Promise<{ fileName: string; alignments: Alignment[] }> => this.json('GET', `/api/photographs/${id}`);
+  pairs = (photograph: string): Promise<PairSent[]> => this.json('GET', `/api/photographs/${photograph}/pairs`);
+  snapPair = (photograph: string, reference: string, pairs: PairSent[], pair: PairSent): Promise<{ pixel: Place | null; score: number | null; reason: string | null }> =>
+    this.json('POST', `/api/photographs/${photograph}/pairs/snap`, { reference, pairs, pair });
+  fitPairs = (photograph: string, pairs: PairSent[], model: string): Promise<PairsFit> => this.json('POST', `/api/photographs/${photograph}/pairs/fit`, { pairs, model });
+  predictPair = (photograph: string, pairs: PairSent[], known: { place: Place } | { pixel: Place }): Promise<{ place: Place | null; pixel: Place | null; mmPerPixel: number | null }> =>
+    this.json('POST', `/api/photographs/${photograph}/pairs/predict`, { pairs, ...known });
+  alignByPairs = (photograph: string, reference: string, pairs: PairSent[], model: string): Promise<{ runId: string }> =>
+    this.json('POST', `/api/photographs/${photograph}/pairs`, { reference, pairs, model });
+  match = (photograph: string, reference: string, model: string): Promise<{ runId: string }> =>
+    this.json('POST', `/api/photographs/${photograph}/match`, { reference, model });
+  residual = (photograph: string): Promise<Residual[]> => this.json('GET', `/api/photographs/${photograph}/residual`);
   run = (id: string): Promise<Run> => this.json('GET', `/api/runs/${id}`);
+  cancelRun = (id: string): Promise<Run> => this.json('POST', `/api/runs/${id}/cancel`);
 
   thumbnailUrl = (layer: Layer): string => `/api/layers/${layer.id}/thumbnail?v=${layer.version}`;
 

@@ -11,7 +11,8 @@ export class ContrastPanel {
   private shownFor = '';
   private readonly counts = new Map<string, Promise<Counts | null>>();
 
-  constructor(private readonly painting: Painting, private readonly store: Store, private readonly api: Api) {
+  /** `canMirror` is false where things lie on the picture that would not be mirrored with it. */
+  constructor(private readonly painting: Painting, private readonly store: Store, private readonly api: Api, private readonly canMirror = true) {
     store.on((state, changed) => {
       if (changed.has('a') || changed.has('b') || changed.has('mode')) this.refresh(state);
     });
@@ -56,12 +57,13 @@ export class ContrastPanel {
       this.window(layer, 'low', 'high', infrared ? `${layer.label}: shown black to white` : 'Shown black to white'),
       infrared ? this.window(infrared, 'irLow', 'irHigh', `${infrared.label}: shown black to red`) : null,
       this.slider('Gamma', 'gamma', 0.2, 5, 0.05),
-      el('div', { class: 'row' }, this.check('Invert', 'invert'), this.check('Mirror left to right', 'mirror')),
+      el('div', { class: 'row' }, this.check('Invert', 'invert'), this.canMirror && this.check('Mirror left to right', 'mirror')),
       el('div', { class: 'row' },
         el('button', { type: 'button', click: () => this.change({ ...plainLook(layer) }) }, 'As at first'),
         el('button', { type: 'button', click: () => this.change({ low: layer.low, high: layer.high }) }, 'Stretch to its values')),
       layer.photographId && el('p', { class: 'row' }, el('a', { href: `?original=o-${layer.photographId}` }, 'Its own pixels'),
-        el('a', { href: `?corners=${layer.photographId}` }, 'Set its corners by hand')));
+        el('a', { href: `?corners=${layer.photographId}` }, 'Set its corners by hand'),
+        el('a', { href: `?pairs=${layer.photographId}` }, 'Align by pairs')));
     this.update(look);
   }
 

@@ -5,6 +5,7 @@ import { Api, Lost, Problem } from './api';
 import { openCorners } from './corners';
 import { el, fill } from './dom';
 import { openOriginal } from './original';
+import { openPairs } from './pairs';
 import { Workbench } from './workbench';
 
 async function start(main: HTMLElement): Promise<void> {
@@ -14,8 +15,10 @@ async function start(main: HTMLElement): Promise<void> {
     const painting = await api.painting(id);
     const query = new URLSearchParams(location.search);
     const photograph = query.get('corners');
+    const pairs = query.get('pairs');
     const original = query.get('original');
     if (photograph) await openCorners(main, painting, photograph, api);
+    else if (pairs) await openPairs(main, painting, pairs, api);
     else if (original) openOriginal(main, painting, await api.layer(original), api);
     else new Workbench(main, painting, api).begin();
   } catch (error) {

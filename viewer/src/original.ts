@@ -25,7 +25,8 @@ export function openOriginal(main: HTMLElement, painting: Painting, layer: Layer
   const contrast = new ContrastPanel(shown, store, api);
   const centre = el('div', { class: 'centre' }, el('div', { class: 'toolbar' },
     el('a', { class: 'button', href: location.pathname }, 'Back to the Easel'), button('Contrast', 'Contrast window, channels, invert, mirror', () => contrast.toggle()),
-    layer.photographId && layer.light !== 'XSEC' ? el('a', { class: 'button', href: `?corners=${layer.photographId}` }, 'Set the corners by hand') : null),
+    ...(layer.photographId && layer.light !== 'XSEC' ? [el('a', { class: 'button', href: `?corners=${layer.photographId}` }, 'Set the corners by hand'),
+      el('a', { class: 'button', href: `?pairs=${layer.photographId}` }, 'Align by pairs')] : [])),
     el('div', { class: 'frame' }, stage, contrast.element, notices.element));
   fill(main, centre);
   main.classList.add('easel', 'single');

@@ -14,8 +14,12 @@ export async function followRun(api: Pick<Api, 'run'>, id: string, say: (text: s
   }
 }
 
+const upper = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
 /** How well an alignment fits, in a sentence. */
 export function residualText({ verdict, reason, residuals }: Alignment): string {
-  const how = residuals?.p95Mm != null ? `95 % of the check points within ${fixed(residuals.p95Mm, 2)} mm` : residuals?.note ?? '';
-  return [`${verdict[0]!.toUpperCase()}${verdict.slice(1)}`, how].filter(Boolean).join(', ') + `. ${reason}`;
+  const within = residuals?.p95Mm != null ? `95 % of the check points within ${fixed(residuals.p95Mm, 2)} mm` : residuals?.note ?? '';
+  const half = residuals?.medianMm != null ? `half within ${fixed(residuals.medianMm, 2)} mm` : '';
+  const farthest = residuals?.maxMm != null ? `the farthest ${fixed(residuals.maxMm, 2)} mm off` : '';
+  return `${[upper(verdict), within, half, farthest].filter(Boolean).join(', ').replace(/\.$/, '')}. ${upper(reason)}`;
 }

@@ -24,6 +24,7 @@ internal static class ApiSetup
         api.MapHere();
         api.MapZones();
         api.MapPhotographs();
+        api.MapPairs();
         api.MapReadings();
         api.MapRuns();
         app.MapOpenApi();

@@ -13,8 +13,9 @@ internal static class MatchedGrid
     public static PlaneGrid Of(PlaneMap map, Photograph photograph, AlignmentPlan plan)
     {
         var shown = Shown(map, photograph, plan.Face);
-        if (shown.Width >= (1 - Missing) * plan.Face.Width && shown.Height >= (1 - Missing) * plan.Face.Height) return PlaneGrid.Covering(plan.Face, plan.MmPerPixel);
-        return PlaneGrid.For(map, shown);
+        var whole = shown.Width >= (1 - Missing) * plan.Face.Width && shown.Height >= (1 - Missing) * plan.Face.Height;
+        if (!whole) return PlaneGrid.For(map, shown);
+        return plan.MmPerPixel > 0 ? PlaneGrid.Covering(plan.Face, plan.MmPerPixel) : PlaneGrid.For(map, plan.Face);
     }
 
     /// <summary>The part of the face, as a rectangle, in which the photograph's outline lies.</summary>

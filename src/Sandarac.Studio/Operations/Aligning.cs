@@ -88,12 +88,19 @@ public sealed class Aligning(OpenStudio studio)
     /// <summary>The plan of an alignment to another photograph.</summary>
     internal static AlignmentPlan MatchTo(Painting painting, Photograph photograph, Photograph reference, string model, PlaneMap? start, IReadOnlyList<PointPair>? pairs)
     {
-        if (reference.Id == photograph.Id || reference.PaintingId != photograph.PaintingId)
-            throw new InputProblem("reference", reference.FileName, "A photograph is aligned to another one of the same painting.", "Choose another reference.");
-        if (reference.Alignments.InForce() is not { PlaneImage: { } image, PlaneExtent: { } extent })
-            throw new InputProblem("reference-not-aligned", reference.FileName, $"{reference.FileName} is not on the plane itself.", "Choose a reference that is, or set its corners first.");
+        var (image, extent) = RequireReference(photograph, reference);
         return new AlignmentPlan(pairs is null ? AlignmentPlan.Matched : AlignmentPlan.ByPairs, [], 0, Verdict.Aligned, "", null,
             Match: new MatchPlan(reference.Id, image.Sha256, extent, model, start, pairs)).For(painting, photograph);
+    }
+
+    /// <summary>A reference's plane image and where it lies, mm.</summary>
+    /// <exception cref="InputProblem">It is the same photograph, of another painting, or not on the plane.</exception>
+    internal static (PyramidFacts Image, Box Extent) RequireReference(Photograph photograph, Photograph reference)
+    {
+        if (reference.Id == photograph.Id || reference.PaintingId != photograph.PaintingId)
+            throw new InputProblem("reference", reference.FileName, "A photograph is aligned to another one of the same painting.", "Choose another reference.");
+        return reference.Alignments.InForce() is { PlaneImage: { } image, PlaneExtent: { } extent } ? (image, extent)
+            : throw new InputProblem("reference-not-aligned", reference.FileName, $"{reference.FileName} is not on the plane itself.", "Choose a reference that is, or set its corners first.");
     }
 
     /// <summary>A run that carries out a plan; the caller saves it.</summary>

@@ -13,7 +13,9 @@ public sealed record PointPair(Point2 Place, Point2 Pixel, bool Used = true);
 /// <param name="Map">From the moving photograph's pixels to the target.</param>
 /// <param name="Residuals">For each pair, used or not: where its pixel comes to lie, less its place; target units.</param>
 /// <param name="LeftOut">The same distance when the pair itself is left out of the fit; null where too few are left.</param>
-public sealed record PointPairsFit(PlaneMap Map, IReadOnlyList<Point2> Residuals, IReadOnlyList<double?> LeftOut);
+/// <param name="OthersRms">Root mean square of what is left of the other pairs then; null where they just fix the model. The pair without which they agree
+/// best is the one to doubt: its own distance does not tell, for a wrong pair draws the map to itself and throws others off.</param>
+public sealed record PointPairsFit(PlaneMap Map, IReadOnlyList<Point2> Residuals, IReadOnlyList<double?> LeftOut, IReadOnlyList<double?> OthersRms);
 
 /// <summary>Alignment by hand: least squares through point pairs, and snapping a pair to the best match nearby.</summary>
 public static class PointPairs
@@ -50,7 +52,8 @@ public static class PointPairs
             throw new InputProblem("too-few-pairs", "pairs", $"{used.Count} pairs do not fix this model.", $"It needs at least {Fewest(model)}; set more, or choose a stiffer model.");
         var map = Through(used, width, height, model)
             ?? throw new InputProblem("pairs-degenerate", "pairs", "The pairs do not fix this model: they lie on one line, or in one place.", "Spread the pairs over the photograph.");
-        return new PointPairsFit(map, [.. pairs.Select(p => Residual(map, p))], [.. pairs.Select(p => LeftOut(p, used, width, height, model, map))]);
+        var without = pairs.Select(p => LeftOut(p, used, width, height, model, map)).ToList();
+        return new PointPairsFit(map, [.. pairs.Select(p => Residual(map, p))], [.. without.Select(w => w?.Own)], [.. without.Select(w => w?.Others)]);
     }
 
     /// <summary>Moves a pair's pixel to where the reference's structure about its place lies best; null when nothing there stands out.</summary>
@@ -78,10 +81,21 @@ public static class PointPairs
 
     private static PlaneMap? Through(IReadOnlyList<PointPair> pairs, int width, int height, MapModel model)
     {
+        if (!IsSpread([.. pairs.Select(p => p.Place)], model) || !IsSpread([.. pairs.Select(p => p.Pixel)], model)) return null;
         Match[] matches = [.. pairs.Select(p => new Match(p.Place, p.Pixel, default, 1, 0, 1, 0, 1))];
         var stiff = model == MapModel.Smooth ? MapModel.HomographyWithLens : model;
         if (MapFit.LeastSquares(matches, width, height, stiff) is not { } map) return null;
         return model != MapModel.Smooth ? map : SmoothFit.Fit(map, matches, [.. matches.Select(_ => 1.0)], Around(pairs), 1e-2);
+    }
+
+    /// <summary>Whether points lie apart, and for more than place, turn and size also off one line: at least a hundredth as wide as long.</summary>
+    private static bool IsSpread(IReadOnlyList<Point2> points, MapModel model)
+    {
+        var (x, y) = (points.Average(p => p.X), points.Average(p => p.Y));
+        var (xx, xy, yy) = (points.Sum(p => (p.X - x) * (p.X - x)), points.Sum(p => (p.X - x) * (p.Y - y)), points.Sum(p => (p.Y - y) * (p.Y - y)));
+        var root = Math.Sqrt((xx - yy) * (xx - yy) / 4 + xy * xy);
+        var (along, across) = ((xx + yy) / 2 + root, (xx + yy) / 2 - root);
+        return along > 1e-12 && (model == MapModel.Similarity || across > 1e-4 * along);
     }
 
     private static Box Around(IReadOnlyList<PointPair> pairs)
@@ -90,11 +104,13 @@ public static class PointPairs
         return new Box(left, top, Math.Max(1e-9, pairs.Max(p => p.Place.X) - left), Math.Max(1e-9, pairs.Max(p => p.Place.Y) - top));
     }
 
-    private static double? LeftOut(PointPair pair, List<PointPair> used, int width, int height, MapModel model, PlaneMap whole)
+    private static (double Own, double? Others)? LeftOut(PointPair pair, List<PointPair> used, int width, int height, MapModel model, PlaneMap whole)
     {
-        if (!pair.Used) return MapFit.Length(Residual(whole, pair));
-        var others = used.Where(p => p != pair).ToList();
-        return others.Count >= Fewest(model) && Through(others, width, height, model) is { } without ? MapFit.Length(Residual(without, pair)) : null;
+        var others = pair.Used ? used.Where(p => p != pair).ToList() : used;
+        var map = !pair.Used ? whole : others.Count >= Fewest(model) ? Through(others, width, height, model) : null;
+        if (map is null) return null;
+        double? rms = 2 * others.Count > MapFrame.Count(model) ? Math.Sqrt(others.Average(p => Math.Pow(MapFit.Length(Residual(map, p)), 2))) : null;
+        return (MapFit.Length(Residual(map, pair)), rms);
     }
 
     private static Point2 Residual(PlaneMap map, PointPair pair)

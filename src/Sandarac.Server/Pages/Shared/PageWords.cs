@@ -25,6 +25,9 @@ internal static class PageWords
         "corners-found" => "by its corners, found",
         "corners-by-hand" => "by its corners, set by hand",
         "whole-frame" => "the whole frame is taken as the painted face",
+        "matched" => "by what it shares with another photograph",
+        "matched-jointly" => "together with others, by what they share",
+        "pairs-by-hand" => "by point pairs, set by hand",
         "none" => "",
         _ => method,
     };
