@@ -1,4 +1,5 @@
 using System.Globalization;
+using Sandarac.Benchmarks.Alignment;
 using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
@@ -13,6 +14,7 @@ public static class Program
     private static readonly IReadOnlyList<Benchmark> All =
     [
         new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark(),
+        new LandmarksBenchmark(),
     ];
 
     private const string Help = """
