@@ -14,7 +14,7 @@ public static class Program
     private static readonly IReadOnlyList<Benchmark> All =
     [
         new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark(),
-        new LandmarksBenchmark(),
+        new LandmarksBenchmark(), new WrongPairsBenchmark(),
     ];
 
     private const string Help = """
