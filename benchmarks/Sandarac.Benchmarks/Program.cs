@@ -14,7 +14,7 @@ public static class Program
     private static readonly IReadOnlyList<Benchmark> All =
     [
         new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark(),
-        new LandmarksBenchmark(), new WrongPairsBenchmark(),
+        new LandmarksBenchmark(), new WrongPairsBenchmark(), new LargePairBenchmark(),
     ];
 
     private const string Help = """
