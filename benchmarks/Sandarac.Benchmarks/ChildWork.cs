@@ -1,9 +1,10 @@
+using Sandarac.Benchmarks.Alignment;
 using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 
 namespace Sandarac.Benchmarks;
 
-/// <summary>Sides of a comparison that are called as a library, run in a process of their own.</summary>
+/// <summary>Work that is called as a library, run in a process of its own: sides of a comparison, and what would leave much memory behind.</summary>
 internal static class ChildWork
 {
     public static int Run(string[] work)
@@ -12,6 +13,7 @@ internal static class ChildWork
         {
             ["fft", .. var rest] => FftWork.Run(rest),
             ["ingest", var source, var copy, var pyramid] => IngestWork.Run(source, copy, pyramid),
+            ["photographs", .. var rest] => LargePair.Draw(rest),
             ["libvips", var source, var pyramid] => LibvipsWork.Run(source, pyramid),
             _ => throw new ArgumentException($"No such work: {string.Join(' ', work)}"),
         });

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Sandarac.Benchmarks.Alignment;
 using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
@@ -10,12 +11,17 @@ namespace Sandarac.Benchmarks;
 /// <summary>Measures the program's figures, each beside its peer where there is one, and prints them with their limits.</summary>
 public static class Program
 {
-    private static readonly IReadOnlyList<Benchmark> All = [new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark()];
+    private static readonly IReadOnlyList<Benchmark> All =
+    [
+        new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark(),
+        new LandmarksBenchmark(), new WrongPairsBenchmark(), new LargePairBenchmark(),
+    ];
 
     private const string Help = """
-        Usage: sandarac bench [--only NAME]... [--quick]
-          --only NAME   one benchmark; may be given several times
-          --quick       small inputs and few rounds: shows that everything runs, its figures mean little
+        Usage: sandarac bench [--only NAME]... [--quick] [--keep FOLDER]
+          --only NAME     one benchmark, or all whose names begin with NAME and a hyphen; may be given several times
+          --quick         small inputs and few rounds: shows that everything runs, its figures mean little
+          --keep FOLDER   keeps the tables of single pairs there
         """;
 
     /// <summary>Runs the benchmarks.</summary>
@@ -25,21 +31,23 @@ public static class Program
         CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
         if (args is ["child", .. var work]) return ChildWork.Run(work);
         var quick = false;
+        string? keep = null;
         var only = new List<string>();
         for (var i = 0; i < args.Length; i++)
         {
             if (args[i] == "--quick") quick = true;
-            else if (args[i] == "--only" && i + 1 < args.Length && All.Any(b => b.Name == args[i + 1])) only.Add(args[++i]);
+            else if (args[i] == "--only" && i + 1 < args.Length && All.Any(b => b.IsMeant(args[i + 1]))) only.Add(args[++i]);
+            else if (args[i] == "--keep" && i + 1 < args.Length) keep = args[++i];
             else return Refuse(args[i]);
         }
-        return Measure([.. All.Where(b => only.Count == 0 || only.Contains(b.Name))], quick);
+        return Measure([.. All.Where(b => only.Count == 0 || only.Any(b.IsMeant))], quick, keep);
     }
 
-    private static int Measure(IReadOnlyList<Benchmark> chosen, bool quick)
+    private static int Measure(IReadOnlyList<Benchmark> chosen, bool quick, string? keep)
     {
         Console.WriteLine(Machine.Describe());
         var rows = new List<Figure>();
-        var failed = chosen.Count(benchmark => !TryRun(benchmark, quick, rows));
+        var failed = chosen.Count(benchmark => !TryRun(benchmark, quick, keep, rows));
         Console.WriteLine();
         Table.Print(rows);
         if (failed > 0) Console.WriteLine($"{failed} of {chosen.Count} benchmarks failed; see above.");
@@ -47,13 +55,13 @@ public static class Program
     }
 
     /// <summary>One that fails does not take the others' figures with it.</summary>
-    private static bool TryRun(Benchmark benchmark, bool quick, List<Figure> rows)
+    private static bool TryRun(Benchmark benchmark, bool quick, string? keep, List<Figure> rows)
     {
         using var folder = new WorkFolder();
         Console.WriteLine($"\n{benchmark.Name}: {benchmark.Summary}");
         try
         {
-            foreach (var row in benchmark.Run(new Settings(quick, folder.Path)))
+            foreach (var row in benchmark.Run(new Settings(quick, folder.Path, keep)))
             {
                 rows.Add(row);
                 Console.WriteLine("  " + row.Sentence);

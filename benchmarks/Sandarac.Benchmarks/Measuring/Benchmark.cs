@@ -3,13 +3,17 @@ namespace Sandarac.Benchmarks.Measuring;
 /// <summary>How to measure.</summary>
 /// <param name="Quick">Small inputs and few rounds.</param>
 /// <param name="Folder">A folder for the benchmark's files; it is deleted afterwards.</param>
-internal sealed record Settings(bool Quick, string Folder);
+/// <param name="Keep">A folder for tables that outlive the run; null when nobody asked for them.</param>
+internal sealed record Settings(bool Quick, string Folder, string? Keep);
 
 /// <summary>A group of figures that are measured together.</summary>
 internal abstract class Benchmark
 {
     /// <summary>What <c>--only</c> takes.</summary>
     public abstract string Name { get; }
+
+    /// <summary>Whether it is called so, by its own name or by the part before a hyphen.</summary>
+    public bool IsMeant(string name) => Name == name || Name.StartsWith(name + "-", StringComparison.Ordinal);
 
     /// <summary>One line: what is measured, and beside what.</summary>
     public abstract string Summary { get; }

@@ -18,20 +18,21 @@ public sealed record Figure(string What, string Unit, double? Ours)
     /// <summary>Anything else to know: spread, peak memory, why it could not be measured.</summary>
     public string Note { get; init; } = "";
 
-    /// <summary>Ours over the peer's.</summary>
-    public double? Ratio => Ours / Peer;
+    /// <summary>Ours over the peer's; null when one of them is missing or infinite, or the peer's is 0.</summary>
+    public double? Ratio => Ours / Peer is { } ratio && double.IsFinite(ratio) && Peer < double.PositiveInfinity ? ratio : null;
 
     /// <summary>Whether the limit is met; null when there is none or the figure is missing.</summary>
     public bool? Met => Limit is null ? null : (Limit.OfRatio ? Ratio : Ours) is { } value ? value <= Limit.AtMost : null;
 
     /// <summary>The figure in one line.</summary>
     public string Sentence => $"{What}: {Show(Ours)} {Unit}"
-        + (Peer is null ? "" : $", peer {Show(Peer)} {Unit}, ratio {Ratio:0.00}")
+        + (Peer is null ? "" : $", peer {Show(Peer)} {Unit}" + (Ratio is null ? "" : $", ratio {Ratio:0.00}"))
         + (PeerName.Length == 0 ? "" : $" ({PeerName})") + (Note.Length == 0 ? "" : $"; {Note}");
 
     internal static string Show(double? value) => value switch
     {
         null => "-",
+        double.PositiveInfinity => "none",
         >= 100 => $"{value:0}",
         >= 10 => $"{value:0.0}",
         _ => $"{value:0.00}",
