@@ -70,7 +70,8 @@ internal sealed class AlignStep(ExamineSession session)
     /// <summary>Whether the same corners put it where it is, or where the match that came after them began.</summary>
     private static bool IsDone(StudioDb db, Photograph photograph, Alignment? inForce, string key)
     {
-        var began = inForce?.Method == AlignmentPlan.Matched ? photograph.Alignments.Where(a => a.Method != AlignmentPlan.Matched).MaxBy(a => a.Version) : inForce;
+        static bool FollowsCorners(Alignment? a) => a?.Method is AlignmentPlan.Matched or AlignmentPlan.Jointly;
+        var began = FollowsCorners(inForce) ? photograph.Alignments.Where(a => !FollowsCorners(a)).MaxBy(a => a.Version) : inForce;
         return began?.RunId is { } id && db.Runs.AsNoTracking().Any(r => r.Id == id && r.Key == key);
     }
 

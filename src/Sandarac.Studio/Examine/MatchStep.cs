@@ -11,11 +11,11 @@ internal sealed class MatchStep(ExamineSession session)
 {
     private static readonly string[] ByHand = [AlignmentPlan.ByHand, AlignmentPlan.ByPairs];
 
-    public void Run(StepRuns runs) => runs.Execute(Queue(), "matching", 0.75, 0.87);
+    public void Run(StepRuns runs) => runs.Execute(Queue(), "matching", 0.75, 0.85);
 
     /// <summary>The photograph that the others are brought onto: surely aligned by its own corners, in visible light if there is one, the finest.</summary>
     public static Photograph? Reference(IEnumerable<Photograph> photographs) => photographs
-        .Where(p => p.Subject == PhotographSubject.Painting && p.Alignments.InForce() is { PlaneImage: not null, Method: not AlignmentPlan.Matched })
+        .Where(p => p.Subject == PhotographSubject.Painting && p.Alignments.InForce() is { PlaneImage: not null, Method: not (AlignmentPlan.Matched or AlignmentPlan.Jointly) })
         .OrderBy(p => p.Alignments.InForce()!.Verdict).ThenBy(p => p.Light == Light.Visible.Code ? 0 : 1)
         .ThenBy(p => p.Alignments.InForce()!.MmPerPixel).ThenBy(p => p.FileName, StringComparer.Ordinal).FirstOrDefault();
 
@@ -27,7 +27,7 @@ internal sealed class MatchStep(ExamineSession session)
         var painting = db.RequirePainting(session.PaintingId!.Value);
         var aligning = new Aligning(session.Studio);
         List<Run> waiting = [];
-        foreach (var photograph in photographs.Where(p => p.Id != reference.Id && Belongs(p)))
+        foreach (var photograph in photographs.Where(p => p.Id != reference.Id && Belongs(p) && !MosaicStep.IsPart(p, photographs)))
         {
             // Corners stay the beginning, whatever came after them: the same evidence makes the same run.
             var start = photograph.Alignments.Where(a => a.Corners.Count == 4).MaxBy(a => a.Version)?.Map;

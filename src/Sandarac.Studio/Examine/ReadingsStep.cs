@@ -13,7 +13,7 @@ internal sealed class ReadingsStep(ExamineSession session)
         IReadOnlyList<Photograph> photographs;
         using (var db = session.Studio.CreateDb()) photographs = session.Photographs(db);
         var requests = ReadingCatalogue.All.Select(r => r.Declaration).Where(d => d.RunsOnExamine && d.Id != FaceFinding.ReadingId).SelectMany(d => Requests(runs, d, photographs)).ToList();
-        runs.Read(requests, 0.87, 0.98);
+        runs.Read(requests, 0.9, 0.98);
     }
 
     /// <summary>A reading of one photograph by itself runs on each it can take; one that joins lights runs once, on the best of each.</summary>

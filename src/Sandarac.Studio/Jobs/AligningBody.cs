@@ -22,6 +22,11 @@ internal sealed class AligningBody(OpenStudio studio, StudioDb db, Run run)
             new MatchingBody(studio, db, run, photograph, plan, match).Work(results, progress, cancellation);
             return;
         }
+        if (plan.Joint is { } joint)
+        {
+            Place(plan, joint, photograph, results, progress, cancellation);
+            return;
+        }
         results.Alignment = plan.Corners.Count == 0 ? Make(plan, null) : Make(plan, plan.MapOf(photograph));
         if (results.Alignment.Map is not { } map) return;
         var grid = PlaneGrid.Covering(plan.Face, plan.MmPerPixel);
@@ -29,6 +34,22 @@ internal sealed class AligningBody(OpenStudio studio, StudioDb db, Run run)
         studio.Objects.OpenRead(photograph.Pyramid!.Sha256).Dispose();
         using var source = PyramidFile.Open(studio.Objects.PathOf(photograph.Pyramid!.Sha256));
         PlaneResampler.Write(source, map, grid, file.Path, progress, cancellation);
+    }
+
+    /// <summary>Puts a part where the mosaic has put it.</summary>
+    private void Place(AlignmentPlan plan, JointPlan joint, Photograph photograph, RunResults results, IProgress<double> progress, CancellationToken cancellation)
+    {
+        results.Alignment = new Alignment
+        {
+            PhotographId = photograph.Id, Version = db.Alignments.Count(a => a.PhotographId == photograph.Id) + 1, Map = joint.Map, Method = plan.Method,
+            MmPerPixel = PlaneGrid.MeanScale(joint.Map, MatchedGrid.Shown(joint.Map, photograph, plan.Face)), Residuals = joint.Residuals,
+            Verdict = plan.Verdict, Reason = plan.Reason, RunId = run.Id, CreatedAt = studio.Now,
+        };
+        var grid = MatchedGrid.Of(joint.Map, photograph, plan);
+        var file = results.Add(new RasterFile(studio.Objects.NewTemporaryPath(), grid.ExtentMm));
+        studio.Objects.OpenRead(photograph.Pyramid!.Sha256).Dispose();
+        using var source = PyramidFile.Open(studio.Objects.PathOf(photograph.Pyramid!.Sha256));
+        PlaneResampler.Write(source, joint.Map, grid, file.Path, progress, cancellation);
     }
 
     private Alignment Make(AlignmentPlan plan, (Imaging.Geometry.HomographyMap Map, FaceFit Fit)? made)

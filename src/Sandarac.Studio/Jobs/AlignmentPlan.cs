@@ -18,6 +18,12 @@ namespace Sandarac.Studio.Jobs;
 /// <param name="Pairs">Point pairs that a person set; null to match by itself.</param>
 internal sealed record MatchPlan(Guid ReferenceId, string ReferenceSha256, Box ReferenceExtent, string Model, PlaneMap? Start = null, IReadOnlyList<PointPair>? Pairs = null);
 
+/// <summary>Where a mosaic has put a photograph of a part.</summary>
+/// <param name="MosaicId">The mosaic's run.</param>
+/// <param name="Map">From the photograph's pixels to the plane.</param>
+/// <param name="Residuals">How well all parts agree.</param>
+internal sealed record JointPlan(Guid MosaicId, PlaneMap Map, Residuals Residuals);
+
 /// <summary>What an alignment run is to do.</summary>
 /// <param name="Method">How the corners were got.</param>
 /// <param name="Corners">Upper left, upper right, lower right, lower left, pixels.</param>
@@ -28,11 +34,13 @@ internal sealed record MatchPlan(Guid ReferenceId, string ReferenceSha256, Box R
 /// <param name="WidthMm">Width of the painted face then, mm.</param>
 /// <param name="HeightMm">Height of the painted face then, mm.</param>
 /// <param name="MmPerPixel">Size of a pixel of the plane's grid then, mm.</param>
+/// <param name="Joint">Set when a mosaic has placed the photograph.</param>
 /// <param name="Match">Set when the photograph is aligned to another one instead of by its corners.</param>
 internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corners, double K1, Verdict Verdict, string Reason, SideResidual? ResidualPx,
-    double WidthMm = 0, double HeightMm = 0, double MmPerPixel = 0, MatchPlan? Match = null)
+    double WidthMm = 0, double HeightMm = 0, double MmPerPixel = 0, MatchPlan? Match = null, JointPlan? Joint = null)
 {
     public const string Matched = "matched";
+    public const string Jointly = "matched-jointly";
     public const string ByPairs = "pairs-by-hand";
     public const string Found = "corners-found";
     public const string ByHand = "corners-by-hand";
@@ -49,7 +57,7 @@ internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corner
     /// <summary>The plan for a painting's size and grid. A painting without a grid gets the one on which this photograph loses nothing.</summary>
     public AlignmentPlan For(Painting painting, Photograph photograph)
     {
-        if (Match is not null) return this with { WidthMm = painting.WidthMm, HeightMm = painting.HeightMm, MmPerPixel = painting.PlaneMmPerPixel };
+        if (Match is not null || Joint is not null) return this with { WidthMm = painting.WidthMm, HeightMm = painting.HeightMm, MmPerPixel = painting.PlaneMmPerPixel };
         if (Corners.Count == 0) return this;
         var sized = this with { WidthMm = painting.WidthMm, HeightMm = painting.HeightMm };
         return sized with { MmPerPixel = painting.PlaneMmPerPixel > 0 ? painting.PlaneMmPerPixel : PlaneGrid.For(sized.MapOf(photograph).Map, sized.Face).MmPerPixel };

@@ -23,6 +23,7 @@ public sealed class Examining(OpenStudio studio)
         var runs = new StepRuns(session);
         new AlignStep(session).Run(runs);
         new MatchStep(session).Run(runs);
+        new MosaicStep(session).Run(runs);
         new ReadingsStep(session).Run(runs);
         session.Report("writing", "first document", 0.98);
         var document = WriteDocument(session.PaintingId!.Value);

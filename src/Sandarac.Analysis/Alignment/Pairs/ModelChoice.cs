@@ -17,6 +17,7 @@ internal sealed record FittedModel(MapModel Model, PlaneMap Map, IReadOnlyList<d
 internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, ParallelOptions options)
 {
     private const int Folds = 5;
+    private const int FewestToBend = 40;
     private const double CloseScales = 3;
     private const double LeastKept = 0.8;
     private const double LeastGained = 0.25;
@@ -34,6 +35,7 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
         if (tried.Count == 0) return null;
         var stiff = Simplest(tried);
         if (only is not (null or MapModel.Smooth)) return stiff;
+        if (only is null && _matches.Count < FewestToBend) return stiff;
         // The bending goes over the stiff model that was chosen: a fuller one would run wild where no patches hold it.
         var bent = SmoothFit.Penalties.Select(p => Whole(stiff.Model, p)).OfType<FittedModel>().MinBy(b => b.Losses.Sum());
         if (only is MapModel.Smooth) return bent;

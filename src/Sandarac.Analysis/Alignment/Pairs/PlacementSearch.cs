@@ -17,7 +17,6 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     /// <summary>Places of the full search; each may agree by accident.</summary>
     private const double Tried = 1e5;
 
-    private bool _thorough;
     private double _leastOverlap;
     private static readonly double[] NearTurns = Turns(-12, 12, 4);
     private static readonly double[] AllTurns = Turns(-180, 172, 8);
@@ -29,7 +28,7 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     /// <param name="stage">Hears when a stage ends.</param>
     public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, bool thorough, double leastOverlap, Action<string> stage)
     {
-        (_thorough, _leastOverlap) = (thorough, leastOverlap);
+        _leastOverlap = leastOverlap;
         var like = Math.Max(area.Width, area.Height) / Math.Max(moving.File.Width, moving.File.Height);
         double[] scales = [.. likelyScales.Append(like).SelectMany(s => Steps(0.72, 1.4, 1.08).Select(f => f * s))];
         var near = new SearchSpace(scales, NearTurns, [false]);
@@ -62,8 +61,8 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
         foreach (var placement in placements)
         {
             best = Better(best, Check(placement, side));
-            // Without the thorough search behind it, the first that agrees is not enough: patterns repeat.
-            if (_thorough && best?.Log10FalseAlarms < Certain) break;
+            // Over a narrow overlap the first that agrees is not enough: patterns repeat.
+            if (_leastOverlap >= PairAligner.LeastOverlap && best?.Log10FalseAlarms < Certain) break;
         }
         return best;
     }

@@ -10,15 +10,15 @@ namespace Sandarac.Analysis.Alignment.Pairs;
 /// <param name="Error">Standard error of the map's place, target units: spread over the root of the number of matches that count.</param>
 internal sealed record LevelFit(PatchLevel Level, IReadOnlyList<Match> Matches, HomographyMap Map, double Scale, double Error);
 
-/// <summary>Patches from coarse to fine, each resolution starting from the map of the one before. At the finest two both kinds of structure and patches of several
+/// <summary>Patches from coarse to fine, each resolution starting from the map of the one before. At the finest two all kinds of structure and patches of several
 /// sizes are tried; what places the photograph most surely is gone on with.</summary>
-internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage moving, PatchSurvey survey)
+internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage moving, PatchSurvey survey, bool bothInColour)
 {
     /// <summary>Among some hundred shifts chance alone reaches three to four standard deviations.</summary>
     private const double LeastDistinct = 4;
 
     private const int Few = 400;
-    private const int Many = 1600;
+    private const int Many = 1200;
     private const int Reach = 8;
 
     /// <summary>Pixels in all patches of one look: larger patches say more each, and fewer do.</summary>
@@ -53,7 +53,7 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
         return best;
     }
 
-    /// <summary>Both kinds of structure, and larger patches where the smaller ones are seldom found.</summary>
+    /// <summary>Every kind of structure, and larger patches where the smaller ones are seldom found.</summary>
     private LevelFit? Closest(HomographyMap map, double unit)
     {
         LevelFit? BestOf(StructureKind kind)
@@ -67,9 +67,13 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
             return best;
         }
 
+        var coloured = bothInColour ? BestOf(StructureKind.Colours) : null;
+        // Colours that agree to a tenth of a pixel leave nothing to be looked for in grey.
+        if (coloured is { Matches.Count: > Few / 2 } && coloured.Scale < 0.1 * unit) return coloured;
         var signed = BestOf(StructureKind.Gradients);
         // Where contrasts are alike, what disagrees in sign is the shading of relief, and it would draw directions towards the lamp.
-        return signed is not null && signed.Matches.Count(m => m.Reversed) <= MostReversed * signed.Matches.Count ? signed : Surer(signed, BestOf(StructureKind.Directions));
+        var grey = signed is not null && signed.Matches.Count(m => m.Reversed) <= MostReversed * signed.Matches.Count ? signed : Surer(signed, BestOf(StructureKind.Directions));
+        return Surer(coloured, grey);
     }
 
     private static LevelFit? Surer(LevelFit? a, LevelFit? b) => a is null || b?.Error < a.Error ? b : a;

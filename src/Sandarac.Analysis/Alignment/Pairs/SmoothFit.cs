@@ -54,7 +54,8 @@ internal static class SmoothFit
     private static void Penalise(Matrix<double> normal, int across, int down, double penalty)
     {
         // A trace of itself keeps corners without matches determined.
-        for (var i = 0; i < normal.RowCount; i++) normal[i, i] += 1e-9 * (1 + penalty);
+        var trace = 1e-7 * normal.Diagonal().Sum() / normal.RowCount + 1e-12;
+        for (var i = 0; i < normal.RowCount; i++) normal[i, i] += trace;
         for (var y = 0; y < down; y++)
             for (var x = 0; x < across; x++)
             {

@@ -41,7 +41,7 @@ internal sealed class StructureField
             return Normalised(GaussianTaps.Apply(sum, taps.Derivative, taps.Smooth), GaussianTaps.Apply(sum, taps.Smooth, taps.Derivative), around);
         }
         Plane? cos = null, sin = null;
-        foreach (var band in bands)
+        foreach (var band in kind == StructureKind.Colours ? Shares(bands) : bands)
         {
             var (gx, gy) = (GaussianTaps.Apply(band, taps.Derivative, taps.Smooth), GaussianTaps.Apply(band, taps.Smooth, taps.Derivative));
             cos ??= new Plane(gx.Width, gx.Height);
@@ -52,6 +52,15 @@ internal sealed class StructureField
     }
 
     public static StructureField FromParts(Plane cos, Plane sin) => new(cos, sin);
+
+    /// <summary>Shares of the first and the last band in all: shading multiplies every band alike and leaves them, whatever power the values were encoded by.</summary>
+    private static Plane[] Shares(IReadOnlyList<Plane> bands)
+    {
+        var sum = Sum(bands);
+        // Where there is hardly any light a share would be noise.
+        var dark = 0.02f * (float)(sum.Data.Where(float.IsFinite).DefaultIfEmpty(0).Average(v => (double)v));
+        return [.. new[] { bands[0], bands[^1] }.Select(b => new Plane(b.Width, b.Height, [.. b.Data.Select((v, i) => v / (sum.Data[i] + dark))]))];
+    }
 
     private static Plane Sum(IReadOnlyList<Plane> bands)
     {

@@ -8,4 +8,7 @@ public enum StructureKind
 
     /// <summary>Changes with their sign, up to one sign for a whole patch: closer where contrasts are alike, and less misled by the shading of relief.</summary>
     Gradients,
+
+    /// <summary>Directions of change of colour, brightness left out: relief and its shadows change brightness alone, so a raking lamp does not draw them aside.</summary>
+    Colours,
 }
