@@ -1,6 +1,7 @@
 using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Formats;
+using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Declaring;
 
@@ -10,7 +11,17 @@ namespace Sandarac.Analysis.Declaring;
 /// <param name="Light">Its light, when known.</param>
 /// <param name="Scale">Millimetres per pixel, when known.</param>
 /// <param name="Sha256">Hash of the file, lower-case hexadecimal.</param>
-public sealed record InputImage(string Name, ImageFile Image, Light? Light, PixelScale? Scale, string Sha256);
+public sealed record InputImage(string Name, ImageFile Image, Light? Light, PixelScale? Scale, string Sha256)
+{
+    /// <summary>For an image on the plane: the photograph that it was made of, surround included; null for a bare file.</summary>
+    public OriginalView? Original { get; init; }
+}
+
+/// <summary>A photograph and where it lies.</summary>
+/// <param name="PyramidPath">Its pixels as a pyramid.</param>
+/// <param name="Colours">Bands that show the picture.</param>
+/// <param name="ToImage">From its pixels to the pixels of the image on the plane.</param>
+public sealed record OriginalView(string PyramidPath, int Colours, PlaneMap ToImage);
 
 /// <summary>What a run works with: checked inputs and arguments, somewhere to write rasters, progress and cancellation. A derived class
 /// says where rasters go.</summary>

@@ -51,7 +51,7 @@ internal sealed class InputSet : IDisposable
         var set = new InputSet();
         try
         {
-            foreach (var (slot, sources) in slots) set.Add(studio, slot, [.. sources]);
+            foreach (var (slot, sources) in slots) set.Add(studio, db, slot, [.. sources]);
         }
         catch
         {
@@ -67,7 +67,7 @@ internal sealed class InputSet : IDisposable
         return set;
     }
 
-    private void Add(OpenStudio studio, string slot, IReadOnlyList<RunSource> sources)
+    private void Add(OpenStudio studio, StudioDb db, string slot, IReadOnlyList<RunSource> sources)
     {
         List<InputImage> images = [];
         _images[slot] = images;
@@ -75,9 +75,21 @@ internal sealed class InputSet : IDisposable
         {
             studio.Objects.OpenRead(source.Sha256).Dispose();
             images.Add(new InputImage(source.FileName, ImageFile.Open(studio.Objects.PathOf(source.Sha256)), source.Light is null ? null : Light.Find(source.Light),
-                source.MmPerPixel is { } mm ? new PixelScale(mm, source.ScaleOrigin ?? ScaleOrigin.Assumed) : null, source.Sha256));
+                source.MmPerPixel is { } mm ? new PixelScale(mm, source.ScaleOrigin ?? ScaleOrigin.Assumed) : null, source.Sha256) { Original = OriginalOf(studio, db, source) });
             _sources.Add(source);
         }
+    }
+
+    /// <summary>The photograph of which a plane image was made; the image's hash says by which alignment.</summary>
+    private static OriginalView? OriginalOf(OpenStudio studio, StudioDb db, RunSource source)
+    {
+        var alignment = db.Alignments.AsNoTracking().Where(a => a.PhotographId == source.PhotographId).AsEnumerable().FirstOrDefault(a => a.PlaneImage?.Sha256 == source.Sha256);
+        if (alignment is not { Map: HomographyMap map, PlaneExtent: { } extent, PlaneImage: { } image }) return null;
+        var photograph = db.Photographs.AsNoTracking().First(p => p.Id == source.PhotographId);
+        if (photograph.Pyramid is not { } pyramid) return null;
+        var perMm = image.Width / extent.Width;
+        return new OriginalView(studio.Objects.PathOf(pyramid.Sha256), photograph.Facts.Bands - (photograph.Facts.HasAlpha ? 1 : 0),
+            map.Then(new Homography([perMm, 0, -extent.Left * perMm, 0, perMm, -extent.Top * perMm, 0, 0, 1])));
     }
 
     private static RunSource SourceOf(StudioDb db, Declaration declaration, Painting painting, string slot, Guid photographId)

@@ -70,7 +70,7 @@ public sealed class MosaicReading : Reading
     private static PlaneGrid GridOf(OpenedImages opened, IReadOnlyList<MosaicPart> parts)
     {
         var finest = parts.Min(p => Units.ScaleAt(p.Map, new Point2(p.Image.File.Width / 2.0, p.Image.File.Height / 2.0)));
-        if (opened.Reference is { } reference) return new PlaneGrid(reference.Area, 1 / Math.Clamp(Math.Floor(1 / finest + 0.1), 1, 4));
+        if (opened.Frame is { } frame) return new PlaneGrid(frame, 1 / Math.Clamp(Math.Floor(1 / finest + 0.1), 1, 4));
         var (l, t) = (parts.Min(p => p.Area.Left), parts.Min(p => p.Area.Top));
         return PlaneGrid.Covering(new Box(l, t, parts.Max(p => p.Area.Right) - l, parts.Max(p => p.Area.Bottom) - t), 1);
     }

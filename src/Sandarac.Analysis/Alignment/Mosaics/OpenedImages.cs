@@ -2,6 +2,7 @@ using Sandarac.Analysis.Alignment.Pairs;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Levels;
 using Sandarac.Imaging;
+using Sandarac.Imaging.Geometry;
 using Sandarac.Imaging.Tiles;
 
 namespace Sandarac.Analysis.Alignment.Mosaics;
@@ -10,6 +11,7 @@ namespace Sandarac.Analysis.Alignment.Mosaics;
 internal sealed class OpenedImages : IDisposable
 {
     private readonly List<PairImage> _opened = [];
+    private readonly List<PyramidFile> _kept = [];
 
     public OpenedImages(RunContext context)
     {
@@ -17,7 +19,7 @@ internal sealed class OpenedImages : IDisposable
         {
             var reference = context.Inputs("reference") is [var first, ..] ? first : null;
             var parts = context.Inputs("parts");
-            Reference = reference is null ? null : AlignmentTarget.OfPixels(Open(reference, context));
+            (Reference, Frame) = reference is null ? (null, null) : Guide(reference, context);
             Parts = [.. parts.Select(p => Open(p, context))];
             Scale = reference?.Scale ?? (reference is null ? parts[0].Scale : null);
             LikelyScales = reference?.Scale is { } r && parts[0].Scale is { } s ? [s.MmPerPixel / r.MmPerPixel] : [];
@@ -29,8 +31,11 @@ internal sealed class OpenedImages : IDisposable
         }
     }
 
-    /// <summary>The guide in its own pixels.</summary>
+    /// <summary>The guide, in pixels of the reference as given.</summary>
     public AlignmentTarget? Reference { get; }
+
+    /// <summary>What the reference as given covers.</summary>
+    public Box? Frame { get; }
 
     public IReadOnlyList<PairImage> Parts { get; }
 
@@ -41,11 +46,29 @@ internal sealed class OpenedImages : IDisposable
 
     public void Dispose()
     {
+        foreach (var file in _kept) file.Dispose();
         foreach (var image in _opened)
         {
             image.File.Dispose();
             File.Delete(image.File.Path);
         }
+    }
+
+    /// <summary>Where the photograph behind an image on the plane is known, it guides: the panel's edges and what lies beyond show in plates too.</summary>
+    private (AlignmentTarget, Box?) Guide(InputImage reference, RunContext context)
+    {
+        Box frame = new(0, 0, reference.Image.Facts.Width, reference.Image.Facts.Height);
+        if (reference.Original is not { } original) return (AlignmentTarget.OfPixels(Open(reference, context)), frame);
+        var file = PyramidFile.Open(original.PyramidPath);
+        _kept.Add(file);
+        return (new AlignmentTarget(new PairImage(reference.Name, file, original.Colours), original.ToImage, Outline(file, original.ToImage)), frame);
+    }
+
+    private static Box Outline(PyramidFile file, PlaneMap map)
+    {
+        Point2[] corners = [.. new Point2[] { new(0, 0), new(file.Width, 0), new(file.Width, file.Height), new(0, file.Height) }.Select(map.ToPlane)];
+        var (left, top) = (corners.Max(c => -c.X), corners.Max(c => -c.Y));
+        return new Box(-left, -top, corners.Max(c => c.X) + left, corners.Max(c => c.Y) + top);
     }
 
     private PairImage Open(InputImage input, RunContext context)
