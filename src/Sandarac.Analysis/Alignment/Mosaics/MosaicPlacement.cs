@@ -29,13 +29,14 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
 
     private void PlaceOnReference(MosaicPart?[] placed, string[] reasons)
     {
-        for (var i = 0; i < images.Count; i++)
+        var done = 0;
+        Parallel.For(0, images.Count, parallel, i =>
         {
             var found = PairAligner.Align(reference!, images[i], new PairOptions(MapModel.Affine, likelyScales, Thorough: false), parallel);
             if (found is { Map: HomographyMap map, Log10FalseAlarms: < Certain }) placed[i] = new MosaicPart(images[i], map, found);
             else reasons[i] = found.Reason;
-            progress(0.5 * (i + 1) / images.Count);
-        }
+            progress(0.5 * Interlocked.Increment(ref done) / images.Count);
+        });
     }
 
     private MosaicPart? OnNeighbours(PairImage image, IReadOnlyList<MosaicPart> placed, int index)

@@ -16,8 +16,7 @@ internal sealed record MapFitResult(HomographyMap Map, double[] Weights, double 
 /// </summary>
 internal sealed class MapFit
 {
-    private const int Rounds = 12;
-    private const int StepsPerRound = 3;
+    private const int Rounds = 16;
     private const int LeastForTightening = 60;
     private const int Samples = 1000;
     private readonly IReadOnlyList<Match> _matches;
@@ -42,8 +41,7 @@ internal sealed class MapFit
         var weights = fit.Weights(start, gate / 4.685);
         for (var round = 0; round < Rounds; round++)
         {
-            for (var step = 0; step < StepsPerRound; step++)
-                if (!fit.TryStep(p, weights)) return null;
+            if (!fit.TryStep(p, weights)) return null;
             var map = frame.Map(p, model);
             // The gate closes step by step: the spread of those that count now, but never suddenly.
             var sigma = fit.Spread(map, weights);
@@ -70,8 +68,7 @@ internal sealed class MapFit
             var scale = Scale(now);
             double[] weights = [.. _matches.Select(m => Cauchy(Distance(now, m), scale))];
             if (round == Rounds) return new MapFitResult(now, weights, scale);
-            for (var step = 0; step < StepsPerRound; step++)
-                if (!TryStep(p, weights)) return null;
+            if (!TryStep(p, weights)) return null;
         }
     }
 

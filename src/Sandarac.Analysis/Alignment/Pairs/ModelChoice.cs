@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Alignment.Pairs;
@@ -22,6 +23,7 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
     private const double LeastKept = 0.8;
     private const double LeastGained = 0.25;
     private readonly IReadOnlyList<Match> _matches = level.Matches;
+    private readonly ConcurrentDictionary<(MapModel, int), MapFitResult?> _stiff = new();
     private readonly double _blockSize = 2 * level.Level.Side * level.Level.Unit;
     private static readonly MapModel[] Simple = [MapModel.Similarity, MapModel.Affine, MapModel.Homography, MapModel.HomographyWithLens];
 
@@ -71,12 +73,12 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
 
     private FittedModel? Whole(MapModel model, double? penalty)
     {
-        if (Fit(model, penalty, _matches) is not var (map, weights)) return null;
+        if (Fit(model, penalty, -1) is not var (map, weights)) return null;
         var held = new Point2[_matches.Count];
         var failed = false;
         Parallel.For(0, Folds, options, fold =>
         {
-            if (Fit(model, penalty, [.. _matches.Where((_, i) => FoldOf(i) != fold)]) is not var (without, _))
+            if (Fit(model, penalty, fold) is not var (without, _))
             {
                 failed = true;
                 return;
@@ -90,9 +92,10 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
         return new FittedModel(penalty is null ? model : MapModel.Smooth, map, weights, held, losses);
     }
 
-    private (PlaneMap Map, IReadOnlyList<double> Weights)? Fit(MapModel model, double? penalty, IReadOnlyList<Match> some)
+    private (PlaneMap Map, IReadOnlyList<double> Weights)? Fit(MapModel model, double? penalty, int fold)
     {
-        if (MapFit.Fit(some, frame, model, level.Map, 4 * level.Level.Unit, sample: false) is not { } fit) return null;
+        IReadOnlyList<Match> some = fold < 0 ? _matches : [.. _matches.Where((_, i) => FoldOf(i) != fold)];
+        if (StiffFit(model, some, fold) is not { } fit) return null;
         if (penalty is not { } p) return (fit.Map, fit.Weights);
         var (map, weights) = (fit.Map, (IReadOnlyList<double>)fit.Weights);
         PlaneMap bent = map;
@@ -103,6 +106,10 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
         }
         return (bent, weights);
     }
+
+    /// <summary>The stiff map of a fold, -1 for all: every bending over it begins there.</summary>
+    private MapFitResult? StiffFit(MapModel model, IReadOnlyList<Match> some, int fold) =>
+        _stiff.GetOrAdd((model, fold), _ => MapFit.Fit(some, frame, model, level.Map, 4 * level.Level.Unit, sample: false));
 
     /// <summary>Neighbouring patches go to one fold, for they share pixels; where there are few, each counts alone.</summary>
     private int FoldOf(int i)

@@ -18,7 +18,7 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
     private const double LeastDistinct = 4;
 
     private const int Few = 400;
-    private const int Many = 1200;
+    private const int Many = 800;
     private const int Reach = 8;
 
     /// <summary>Pixels in all patches of one look: larger patches say more each, and fewer do.</summary>
