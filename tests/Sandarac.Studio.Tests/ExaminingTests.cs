@@ -8,7 +8,7 @@ namespace Sandarac.Studio.Tests;
 
 public sealed class ExaminingTests(PostgresServer server)
 {
-    private static readonly ExamineOptions Measured = new() { Title = "Ferry at low water", HeightMm = 100, WidthMm = 117.3, UserName = "test" };
+    private static readonly ExamineOptions Measured = new() { Title = "Ferry at low water", HeightMm = 100, WidthMm = 117.3, UserName = "test", CornersOnly = true };
 
     private static string Photographs(TemporaryStudio home) => Path.Combine(home.Root, "photographs");
 
@@ -125,7 +125,7 @@ public sealed class ExaminingTests(PostgresServer server)
         // Two frames of one light and size: tiles rather than two croppings, although their proportions agree.
         SmallPhotographs.WriteCropped(Path.Combine(folder, "IR_left.tif"), 240, 200, 3, 4);
         SmallPhotographs.WriteCropped(Path.Combine(folder, "IR_rest.tif"), 240, 200, 3, 5);
-        var examination = Examine(home, new ExamineOptions { Title = "cropped" });
+        var examination = Examine(home, new ExamineOptions { Title = "cropped", CornersOnly = true });
         var byName = examination.Photographs.ToDictionary(p => p.FileName, p => p.Alignments.InForce()!);
         Assert.Equal((Verdict.Uncertain, Verdict.Uncertain, Verdict.NotAligned), (byName["VIS.tif"].Verdict, byName["IR.tif"].Verdict, byName["UVL.tif"].Verdict));
         Assert.Contains("filling the frame", byName["IR.tif"].Reason, StringComparison.Ordinal);
@@ -146,7 +146,7 @@ public sealed class ExaminingTests(PostgresServer server)
         using var home = new TemporaryStudio();
         Directory.CreateDirectory(Photographs(home));
         SmallPhotographs.Write(Path.Combine(Photographs(home), "VIS_01.tif"), 3, 1, pixelsPerInch: 127);
-        var first = Examine(home, new ExamineOptions());
+        var first = Examine(home, new ExamineOptions { CornersOnly = true });
         // 127 pixels per inch are 5 a millimetre; the face's sides are about 319 and 272 pixels long.
         Assert.Equal(ScaleOrigin.Metadata, first.Painting.SizeOrigin);
         Assert.InRange(first.Painting.WidthMm, 63.5, 64.2);

@@ -7,7 +7,7 @@ if (args is ["examine", var folder, var home])
 {
     using var studio = OpenStudio.At(home);
     Console.WriteLine("open");
-    new Examining(studio).Examine(folder, new ExamineOptions { HeightMm = 100, WidthMm = 117 }, new StoredLines());
+    new Examining(studio).Examine(folder, new ExamineOptions { HeightMm = 100, WidthMm = 117, CornersOnly = true }, new StoredLines());
     Console.WriteLine("done");
     return 0;
 }

@@ -12,7 +12,7 @@ public sealed class RunTests(PostgresServer server)
     private static (Examination Examination, RunRequest Request) Examined(TemporaryStudio home)
     {
         SmallPhotographs.WriteSet(Path.Combine(home.Root, "photographs"));
-        var examination = new Examining(home.Studio).Examine(Path.Combine(home.Root, "photographs"), new ExamineOptions { HeightMm = 100, WidthMm = 117 });
+        var examination = new Examining(home.Studio).Examine(Path.Combine(home.Root, "photographs"), new ExamineOptions { HeightMm = 100, WidthMm = 117, CornersOnly = true });
         var vis = examination.Photographs.Single(p => p.Light == "VIS");
         return (examination, new RunRequest(vis.PaintingId, "photograph-quality", new Dictionary<string, string> { ["warn-soft"] = "30" },
             new Dictionary<string, IReadOnlyList<Guid>> { ["photograph"] = [vis.Id] }, "test"));

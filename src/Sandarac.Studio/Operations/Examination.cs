@@ -19,6 +19,9 @@ public sealed record ExamineOptions
     /// <summary>Width of the painted face, mm, as measured.</summary>
     public double? WidthMm { get; init; }
 
+    /// <summary>Align by the painted face's corners alone, without matching what photographs show: faster, less close, and parts stay off the plane.</summary>
+    public bool CornersOnly { get; init; }
+
     /// <summary>What a file may ask of this machine.</summary>
     public ImageLimits Limits { get; init; } = ImageLimits.Default;
 

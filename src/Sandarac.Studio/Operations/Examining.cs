@@ -22,8 +22,11 @@ public sealed class Examining(OpenStudio studio)
         new ImportStep(session).Run();
         var runs = new StepRuns(session);
         new AlignStep(session).Run(runs);
-        new MatchStep(session).Run(runs);
-        new MosaicStep(session).Run(runs);
+        if (!options.CornersOnly)
+        {
+            new MatchStep(session).Run(runs);
+            new MosaicStep(session).Run(runs);
+        }
         new ReadingsStep(session).Run(runs);
         session.Report("writing", "first document", 0.98);
         var document = WriteDocument(session.PaintingId!.Value);

@@ -53,7 +53,7 @@ public class CatalogueTests(SpecimenFixture specimen)
     private (Outcome Outcome, Dictionary<string, Plane[]> Rasters) Run(Reading reading, Tiling tiling)
     {
         string File(InputSlot slot) => slot.Name switch { "infrared" => "IR_01.tif", "flat" => "VIS_flat.tif", _ => "VIS_01.tif" };
-        return TestRun.Of(reading, [.. reading.Declaration.Inputs.Select(s => (s.Name, TestRun.Open(specimen.Photograph(File(s)))))], tiling: tiling);
+        return TestRun.Of(reading, [.. reading.Declaration.Inputs.SelectMany(s => Enumerable.Range(0, Math.Max(1, s.Minimum)).Select(_ => (s.Name, TestRun.Open(specimen.Photograph(File(s))))))], tiling: tiling);
     }
 
     private static string Root()

@@ -18,7 +18,7 @@ internal sealed class MapFit
 {
     private const int Rounds = 16;
     private const int LeastForTightening = 60;
-    private const int Samples = 1000;
+    private const int Samples = 500;
     private readonly IReadOnlyList<Match> _matches;
     private readonly MapFrame _frame;
     private readonly MapModel _model;

@@ -18,6 +18,7 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     private const double Tried = 1e5;
 
     private double _leastOverlap;
+    private int _pixels;
     private static readonly double[] NearTurns = Turns(-12, 12, 4);
     private static readonly double[] AllTurns = Turns(-180, 172, 8);
 
@@ -29,6 +30,7 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, bool thorough, double leastOverlap, Action<string> stage)
     {
         _leastOverlap = leastOverlap;
+        _pixels = Math.Min(Math.Max(reference.File.Width, reference.File.Height), Math.Max(moving.File.Width, moving.File.Height));
         var like = Math.Max(area.Width, area.Height) / Math.Max(moving.File.Width, moving.File.Height);
         double[] scales = [.. likelyScales.Append(like).SelectMany(s => Steps(0.72, 1.4, 1.08).Select(f => f * s))];
         var near = new SearchSpace(scales, NearTurns, [false]);
@@ -38,6 +40,8 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
         // Faint likeness needs more pixels; they are affordable where size and turn are nearly known.
         foreach (var (longSide, side, most, range, turn) in new[] { (320, 48, 8, 0.04, 3.0), (640, 96, 3, 0.02, 2.0) })
         {
+            // Images smaller than that have nothing more to show.
+            if (longSide > 1.3 * _pixels) break;
             var close = new SearchSpace([.. likelyScales.Append(like).SelectMany(s => Steps(1 - range, 1 + 1.1 * range, 1.02).Select(f => f * s)).Distinct()], Turns(-turn, turn, turn / 4), [false]);
             best = Better(best, Best(Search(longSide).Find(close, most, options), side));
             if (best?.Log10FalseAlarms < Certain) break;
