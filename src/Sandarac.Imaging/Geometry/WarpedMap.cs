@@ -81,7 +81,7 @@ public sealed record WarpedMap : PlaneMap
             for (var u = 0; u < 4; u++)
             {
                 rowX += wx[u] * _x[first + u];
-                rowY += wy[u] * _y[first + u];
+                rowY += wx[u] * _y[first + u];
             }
             x += wy[v] * rowX;
             y += wy[v] * rowY;

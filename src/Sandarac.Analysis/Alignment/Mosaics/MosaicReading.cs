@@ -46,8 +46,9 @@ public sealed class MosaicReading : Reading
         using var opened = new OpenedImages(context);
         var parallel = new ParallelOptions { CancellationToken = context.Cancellation, MaxDegreeOfParallelism = context.Tiling.Threads };
         var (parts, left) = new MosaicPlacement(opened.Reference, opened.Parts, opened.LikelyScales, parallel, done => context.Report(0.6 * done)).Place();
-        if (parts.Count < 2) return new Outcome { NoAnswer = $"Fewer than two of the {opened.Parts.Count} parts hold together. {string.Join(" ", left.Select(l => $"{l.Image.Name}: {l.Reason}"))}" };
         var ties = new TieSearch(opened.Reference, parts, parallel).Find();
+        (parts, ties, left) = Tied(parts, ties, left);
+        if (parts.Count < 2) return new Outcome { NoAnswer = $"Fewer than two of the {opened.Parts.Count} parts hold together. {string.Join(" ", left.Select(l => $"{l.Image.Name}: {l.Reason}"))}" };
         (parts, var residuals) = new JointAdjustment(parts, ties, opened.Reference is null).Run();
         context.Report(0.5);
         var insides = parts.Select(p => TileBorder.Inside(p.Image)).ToList();
@@ -64,6 +65,28 @@ public sealed class MosaicReading : Reading
             ],
             Warnings = [.. left.Select(l => new Warning("part-left-out", $"{l.Image.Name} is not in the mosaic. {l.Reason}"))],
         };
+    }
+
+    /// <summary>Without the parts that no tie, or chain of ties, holds to the reference or to the first part: nothing says where they lie.</summary>
+    private static (IReadOnlyList<MosaicPart>, IReadOnlyList<Tie>, IReadOnlyList<(PairImage Image, string Reason)>) Tied(IReadOnlyList<MosaicPart> parts, IReadOnlyList<Tie> ties, IReadOnlyList<(PairImage Image, string Reason)> left)
+    {
+        var held = parts.Select((_, i) => i == 0 && ties.All(t => t.From >= 0)).ToArray();
+        for (var grew = true; grew;)
+        {
+            grew = false;
+            foreach (var t in ties)
+            {
+                var from = t.From < 0 || held[t.From];
+                if (from == held[t.To]) continue;
+                held[t.To] = true;
+                if (t.From >= 0) held[t.From] = true;
+                grew = true;
+            }
+        }
+        int[] kept = [.. Enumerable.Range(0, parts.Count).Where(i => held[i])];
+        int Index(int part) => part < 0 ? -1 : Array.IndexOf(kept, part);
+        return ([.. kept.Select(i => parts[i])], [.. ties.Where(t => held[t.To]).Select(t => t with { From = Index(t.From), To = Index(t.To) })],
+            [.. left, .. parts.Where((_, i) => !held[i]).Select(p => (p.Image, "No place in it was found again in the others."))]);
     }
 
     /// <summary>Over the guide's whole area; without one over all parts. As fine as the finest part, where that is not finer than a quarter of the guide's pixel.</summary>

@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Text.Json.Serialization;
 using Sandarac.Analysis.Levels;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Formats;
@@ -26,9 +25,7 @@ public sealed record BareStage(string Name, double Seconds);
 
 /// <summary>The result, as it is printed.</summary>
 public sealed record BareAlignmentResult(
-    [property: JsonConverter(typeof(JsonStringEnumConverter<PairVerdict>))] PairVerdict Verdict, string Reason,
-    [property: JsonConverter(typeof(JsonStringEnumConverter<MapModel>))] MapModel? Model,
-    int Matches, BareHeldOut? HeldOut, double Log10FalseAlarms, double StandardErrorPx, PlaneMap? Map, IReadOnlyList<BareStage> Stages);
+    PairVerdict Verdict, string Reason, MapModel? Model, int Matches, BareHeldOut? HeldOut, double Log10FalseAlarms, double StandardErrorPx, PlaneMap? Map, IReadOnlyList<BareStage> Stages);
 
 /// <summary>Aligns two image files without a studio. Pyramids for reading by windows are made in the temporary folder and removed again.</summary>
 public static class BareAlignment

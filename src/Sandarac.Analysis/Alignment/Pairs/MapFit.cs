@@ -19,6 +19,10 @@ internal sealed class MapFit
     private const int Rounds = 16;
     private const int LeastForTightening = 60;
     private const int Samples = 500;
+
+    /// <summary>A tenth of the lengths of a two-dimensional normal deviation lies within so many standard deviations.</summary>
+    public const double ClosestTenth = 0.459;
+
     private readonly IReadOnlyList<Match> _matches;
     private readonly MapFrame _frame;
     private readonly MapModel _model;
@@ -79,7 +83,7 @@ internal sealed class MapFit
     private double Scale(PlaneMap map)
     {
         var lengths = _matches.Select(m => Distance(map, m));
-        return Math.Max(_matches.Count < LeastForTightening ? Robust.Quantile(lengths, 0.5) / 1.1774 : Robust.Quantile(lengths, 0.1) / 0.459, 1e-9 * _frame.Unit);
+        return Math.Max(_matches.Count < LeastForTightening ? Robust.Quantile(lengths, 0.5) / 1.1774 : Robust.Quantile(lengths, 0.1) / ClosestTenth, 1e-9 * _frame.Unit);
     }
 
     /// <summary>What a match costs: log(1 + d^2 / scale^2), no more beyond four scales, times its precision. Those that do not agree closely do not bend the map.</summary>

@@ -50,7 +50,9 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
     /// </summary>
     private bool Earns(FittedModel stiff, FittedModel bent)
     {
-        bool IsClose(FittedModel fitted, int i) => MapFit.Square(fitted.HeldOut[i], _matches[i]) <= Square(CloseScales * level.Scale);
+        // A bending all over the picture leaves hardly a patch close without it: what is close, its own closest tenth then says.
+        var scale = Math.Min(level.Scale, Numbers.Robust.Quantile(_matches.Select((m, i) => Math.Sqrt(MapFit.Square(bent.HeldOut[i], m))), 0.1) / MapFit.ClosestTenth);
+        bool IsClose(FittedModel fitted, int i) => MapFit.Square(fitted.HeldOut[i], _matches[i]) <= Square(CloseScales * scale);
         var close = Enumerable.Range(0, _matches.Count).Where(i => IsClose(stiff, i)).ToList();
         var gained = Enumerable.Range(0, _matches.Count).Count(i => IsClose(bent, i)) - close.Count;
         return close.Count(i => IsClose(bent, i)) >= LeastKept * close.Count && gained >= LeastGained * _matches.Count;
