@@ -64,7 +64,7 @@ internal sealed class JointAdjustment(IReadOnlyList<MosaicPart> parts, IReadOnly
             normal[a, a] += hold;
             gradient[a] += hold * (h[a / Numbers][a % Numbers] - start[a / Numbers][a % Numbers]);
         }
-        var step = normal.Cholesky().Solve(-gradient);
+        var step = normal.Solve(-gradient);
         for (var a = 0; a < n; a++) h[a / Numbers][a % Numbers] += step[a];
     }
 

@@ -104,7 +104,8 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
         for (var round = 0; round < 8; round++)
         {
             weights = [.. some.Select(m => m.Precision / (1 + MapFit.Square(MapFit.Residual(bent, m), m) / (level.Scale * level.Scale)))];
-            bent = SmoothFit.Fit(map, some, weights, area, p);
+            if (SmoothFit.Fit(map, some, weights, area, p) is not { } next) return null;
+            bent = next;
         }
         return (bent, weights);
     }

@@ -18,7 +18,8 @@ internal static class SmoothFit
     /// <param name="weights">How much each counts, 0 to 1.</param>
     /// <param name="area">Rectangle over which it may bend.</param>
     /// <param name="penalty">Weight of a second difference beside a match.</param>
-    public static WarpedMap Fit(HomographyMap map, IReadOnlyList<Match> matches, IReadOnlyList<double> weights, Box area, double penalty)
+    /// <returns>Null when the matches do not determine a bending.</returns>
+    public static WarpedMap? Fit(HomographyMap map, IReadOnlyList<Match> matches, IReadOnlyList<double> weights, Box area, double penalty)
     {
         var (columns, rows) = Cells(area, weights.Count(w => w > 0));
         var (across, n) = (columns + 3, (columns + 3) * (rows + 3));
@@ -27,7 +28,7 @@ internal static class SmoothFit
         Span<double> wx = stackalloc double[4], wy = stackalloc double[4];
         for (var k = 0; k < matches.Count; k++)
         {
-            if (weights[k] <= 0) continue;
+            if (!(weights[k] > 0 && double.IsFinite(weights[k]))) continue;
             var (target, r) = (matches[k].Target, MapFit.Residual(map, matches[k]));
             var (i, j) = (WarpedMap.Weights((target.X - area.Left) / area.Width * columns, columns, wx), WarpedMap.Weights((target.Y - area.Top) / area.Height * rows, rows, wy));
             for (var a = 0; a < 16; a++)
@@ -39,7 +40,8 @@ internal static class SmoothFit
             }
         }
         Penalise(normal, across, rows + 3, penalty * weights.Sum() / (columns * rows));
-        var solved = normal.Cholesky().Solve(sides);
+        var solved = normal.Solve(sides);
+        if (solved.Enumerate().Any(v => !double.IsFinite(v))) return null;
         return new WarpedMap(map, area, columns, rows, solved.Column(0).ToArray(), solved.Column(1).ToArray());
     }
 
