@@ -80,7 +80,8 @@ public sealed class ReadApiTests(RunningServer server)
     {
         var document = await server.Client.GetJsonAsync("/openapi/v1.json");
         var schemas = document.GetProperty("components").GetProperty("schemas");
-        foreach (var declaration in ReadingCatalogue.All.Select(r => DeclarationView.Of(r.Declaration)))
+        // A reading without parameters has an object without properties.
+        foreach (var declaration in ReadingCatalogue.All.Select(r => DeclarationView.Of(r.Declaration)).Where(d => d.Parameters.Count > 0))
         {
             var parameters = schemas.GetProperty($"run-{declaration.Id}").GetProperty("properties").GetProperty("parameters").GetProperty("properties");
             foreach (var parameter in declaration.Parameters)

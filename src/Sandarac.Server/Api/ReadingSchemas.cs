@@ -33,7 +33,7 @@ internal sealed class ReadingSchemas : IOpenApiDocumentTransformer
     {
         ["reading"] = new OpenApiSchema { Type = JsonSchemaType.String, Enum = [JsonValue.Create(d.Id)] },
         ["parameters"] = Record("What is left out has its default.", d.Parameters.ToDictionary(p => p.Name, p => (IOpenApiSchema)Of(p))),
-        ["inputs"] = Record("Photographs by their ids.", d.Inputs.ToDictionary(i => i.Name, i => (IOpenApiSchema)Of(i)), d.Inputs.Select(i => i.Name)),
+        ["inputs"] = Record("Photographs by their ids.", d.Inputs.ToDictionary(i => i.Name, i => (IOpenApiSchema)Of(i)), d.Inputs.Where(i => i.Minimum > 0).Select(i => i.Name)),
     }, ["reading", "inputs"]);
 
     private static OpenApiSchema Of(InputView slot) => new()
