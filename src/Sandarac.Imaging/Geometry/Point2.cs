@@ -22,6 +22,13 @@ public readonly record struct Box(double Left, double Top, double Width, double 
     /// <summary>Lower edge.</summary>
     public double Bottom => Top + Height;
 
+    /// <summary>What two boxes share; of no width or height when they lie apart.</summary>
+    public Box Shared(Box other)
+    {
+        var (left, top) = (Math.Max(Left, other.Left), Math.Max(Top, other.Top));
+        return new Box(left, top, Math.Max(0, Math.Min(Right, other.Right) - left), Math.Max(0, Math.Min(Bottom, other.Bottom) - top));
+    }
+
     /// <summary>Whether the point lies in the box, left and upper edge included.</summary>
     public bool Contains(Point2 p) => p.X >= Left && p.X < Right && p.Y >= Top && p.Y < Bottom;
 }

@@ -21,10 +21,7 @@ internal static class MatchedGrid
     /// <summary>The part of the face, as a rectangle, in which the photograph's outline lies.</summary>
     public static Box Shown(PlaneMap map, Photograph photograph, Box face)
     {
-        var (w, h) = (photograph.Facts.Width, photograph.Facts.Height);
-        Point2[] outline = [.. Enumerable.Range(0, 17).SelectMany(i => new Point2[] { new(i / 16.0 * w, 0), new(i / 16.0 * w, h), new(0, i / 16.0 * h), new(w, i / 16.0 * h) }).Select(map.ToPlane)];
-        var (left, top) = (Math.Max(face.Left, outline.Min(p => p.X)), Math.Max(face.Top, outline.Min(p => p.Y)));
-        var (right, bottom) = (Math.Min(face.Right, outline.Max(p => p.X)), Math.Min(face.Bottom, outline.Max(p => p.Y)));
-        return right > left && bottom > top ? new Box(left, top, right - left, bottom - top) : face;
+        var shown = map.Bounds(photograph.Facts.Width, photograph.Facts.Height).Shared(face);
+        return shown is { Width: > 0, Height: > 0 } ? shown : face;
     }
 }

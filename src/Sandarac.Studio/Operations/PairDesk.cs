@@ -68,7 +68,7 @@ public sealed class PairDesk(OpenStudio studio)
         var chosen = model ?? PointPairs.ModelFor(pairs.Count(p => p.Used));
         var fit = PointPairs.Fit(pairs, width, height, chosen);
         return new PairsFit(chosen, [.. pairs.Select((p, i) => new PairResidual(fit.Residuals[i], fit.Map.ToPixel(p.Place).DistanceTo(p.Pixel), fit.LeftOut[i], fit.OthersRms[i]))],
-            ScaleAt(fit.Map, new Point2(width / 2.0, height / 2.0)));
+            fit.Map.ScaleAt(new Point2(width / 2.0, height / 2.0)));
     }
 
     /// <summary>Where a place on the plane lies in the photograph.</summary>
@@ -76,7 +76,7 @@ public sealed class PairDesk(OpenStudio studio)
     public PairPrediction PredictPixel(Guid photographId, IReadOnlyList<PointPair> pairs, Point2 place)
     {
         var map = Around(photographId, pairs);
-        return new PairPrediction(place, map.ToPixel(place), ScaleAt(map, map.ToPixel(place)));
+        return new PairPrediction(place, map.ToPixel(place), map.ScaleAt(map.ToPixel(place)));
     }
 
     /// <summary>Where a pixel of the photograph lies on the plane.</summary>
@@ -84,7 +84,7 @@ public sealed class PairDesk(OpenStudio studio)
     public PairPrediction PredictPlace(Guid photographId, IReadOnlyList<PointPair> pairs, Point2 pixel)
     {
         var map = Around(photographId, pairs);
-        return new PairPrediction(map.ToPlane(pixel), pixel, ScaleAt(map, pixel));
+        return new PairPrediction(map.ToPlane(pixel), pixel, map.ScaleAt(pixel));
     }
 
     /// <summary>The pairs by which the alignment in force was made; none when it was made in another way.</summary>
@@ -167,11 +167,4 @@ public sealed class PairDesk(OpenStudio studio)
     private static bool Near(Point2 p, double width, double height) => p.X >= -width / 2 && p.X <= 1.5 * width && p.Y >= -height / 2 && p.Y <= 1.5 * height;
 
     private static PairImage ImageOf(string name, PyramidFacts facts, PyramidFile file) => new(name, file, facts.Bands.Count - (facts.Bands[^1] == "alpha" ? 1 : 0));
-
-    /// <summary>Side of a pixel on the plane: the root of its area, mm.</summary>
-    private static double ScaleAt(PlaneMap map, Point2 pixel)
-    {
-        var (o, x, y) = (map.ToPlane(pixel), map.ToPlane(pixel with { X = pixel.X + 1 }), map.ToPlane(pixel with { Y = pixel.Y + 1 }));
-        return Math.Sqrt(Math.Abs((x.X - o.X) * (y.Y - o.Y) - (x.Y - o.Y) * (y.X - o.X)));
-    }
 }

@@ -59,12 +59,11 @@ internal static class Exposures
     /// <summary>Values of both parts, smoothed over a few pixels, on a lattice over what they share.</summary>
     private static IEnumerable<(double U, double V)> Shared(MosaicPart a, Box insideA, MosaicPart b, Box insideB)
     {
-        var (p, q) = (a.Area, b.Area);
-        var (left, top) = (Math.Max(p.Left, q.Left), Math.Max(p.Top, q.Top));
-        var (width, height) = (Math.Min(p.Right, q.Right) - left, Math.Min(p.Bottom, q.Bottom) - top);
+        var shared = a.Area.Shared(b.Area);
+        var (left, top, width, height) = (shared.Left, shared.Top, shared.Width, shared.Height);
         if (width <= 0 || height <= 0) yield break;
         var step = Math.Max(width, height) / Samples;
-        var grid = PlaneGrid.Covering(new Box(left, top, width, height), step);
+        var grid = PlaneGrid.Covering(shared, step);
         var u = PlaneResampler.Window(a.Image.File, a.Map, grid, 0, 0, grid.Width, grid.Height);
         var v = PlaneResampler.Window(b.Image.File, b.Map, grid, 0, 0, grid.Width, grid.Height);
         for (var y = 0; y < grid.Height; y++)

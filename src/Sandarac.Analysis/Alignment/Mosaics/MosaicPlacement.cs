@@ -45,8 +45,7 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
         foreach (var neighbour in placed.OrderBy(p => Math.Abs(IndexOf(p.Image) - index)).Take(MostNeighbours))
         {
             parallel.CancellationToken.ThrowIfCancellationRequested();
-            var scale = Units.ScaleAt(neighbour.Map, new Point2(neighbour.Image.File.Width / 2.0, neighbour.Image.File.Height / 2.0));
-            var found = PairAligner.Align(neighbour.AsTarget, image, new PairOptions(MapModel.Affine, [scale], Thorough: false, LeastOverlap: LeastOverlap), parallel);
+            var found = PairAligner.Align(neighbour.AsTarget, image, new PairOptions(MapModel.Affine, [neighbour.Unit], Thorough: false, LeastOverlap: LeastOverlap), parallel);
             if (found is not { Verdict: not PairVerdict.NotAligned, Map: HomographyMap map }) continue;
             if (reference is null) return new MosaicPart(image, map, null);
             // Cradles and canvases repeat themselves: the guide must agree with where the neighbour puts it.

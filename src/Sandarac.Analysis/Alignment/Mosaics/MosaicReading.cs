@@ -53,7 +53,8 @@ public sealed class MosaicReading : Reading
         context.Report(0.5);
         var insides = parts.Select(p => TileBorder.Inside(p.Image)).ToList();
         var exposures = Exposures.Balance(parts, insides);
-        Write(context, opened, new MosaicBlend(parts, insides, exposures, GridOf(opened, parts)), GridOf(opened, parts), parallel);
+        var grid = GridOf(opened, parts);
+        Write(context, opened, new MosaicBlend(parts, insides, exposures, grid), grid, parallel);
         WritePlacement(context, opened.Parts, parts);
         return new Outcome
         {
@@ -92,7 +93,7 @@ public sealed class MosaicReading : Reading
     /// <summary>Over the guide's whole area; without one over all parts. As fine as the finest part, where that is not finer than a quarter of the guide's pixel.</summary>
     private static PlaneGrid GridOf(OpenedImages opened, IReadOnlyList<MosaicPart> parts)
     {
-        var finest = parts.Min(p => Units.ScaleAt(p.Map, new Point2(p.Image.File.Width / 2.0, p.Image.File.Height / 2.0)));
+        var finest = parts.Min(p => p.Unit);
         if (opened.Frame is { } frame) return new PlaneGrid(frame, 1 / Math.Clamp(Math.Floor(1 / finest + 0.1), 1, 4));
         var (l, t) = (parts.Min(p => p.Area.Left), parts.Min(p => p.Area.Top));
         return PlaneGrid.Covering(new Box(l, t, parts.Max(p => p.Area.Right) - l, parts.Max(p => p.Area.Bottom) - t), 1);

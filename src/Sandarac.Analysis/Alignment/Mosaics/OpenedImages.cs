@@ -61,14 +61,7 @@ internal sealed class OpenedImages : IDisposable
         if (reference.Original is not { } original) return (AlignmentTarget.OfPixels(Open(reference, context)), frame);
         var file = PyramidFile.Open(original.PyramidPath);
         _kept.Add(file);
-        return (new AlignmentTarget(new PairImage(reference.Name, file, original.Colours), original.ToImage, Outline(file, original.ToImage)), frame);
-    }
-
-    private static Box Outline(PyramidFile file, PlaneMap map)
-    {
-        Point2[] corners = [.. new Point2[] { new(0, 0), new(file.Width, 0), new(file.Width, file.Height), new(0, file.Height) }.Select(map.ToPlane)];
-        var (left, top) = (corners.Max(c => -c.X), corners.Max(c => -c.Y));
-        return new Box(-left, -top, corners.Max(c => c.X) + left, corners.Max(c => c.Y) + top);
+        return (new AlignmentTarget(new PairImage(reference.Name, file, original.Colours), original.ToImage, original.ToImage.Bounds(file.Width, file.Height)), frame);
     }
 
     private PairImage Open(InputImage input, RunContext context)

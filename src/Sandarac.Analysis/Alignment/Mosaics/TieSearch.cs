@@ -11,7 +11,7 @@ internal sealed class TieSearch(AlignmentTarget? reference, IReadOnlyList<Mosaic
     /// <summary>Ties between parts count more than with the reference: like is compared with like, and seams show.</summary>
     private const double AmongParts = 4;
 
-    private readonly double _unit = parts.Max(p => Units.ScaleAt(p.Map, new Point2(p.Image.File.Width / 2.0, p.Image.File.Height / 2.0)));
+    private readonly double _unit = parts.Max(p => p.Unit);
 
     /// <summary>How the surest part was found on the reference: all parts are in one light, so what tells one tells all.</summary>
     private readonly PairAlignment? _guided = parts.Select(p => p.OnReference).OfType<PairAlignment>().MinBy(f => f.StandardError);
@@ -24,7 +24,7 @@ internal sealed class TieSearch(AlignmentTarget? reference, IReadOnlyList<Mosaic
         {
             if (reference is not null && _guided is { } found) ties.AddRange(OnReference(j, found));
             for (var i = 0; i < j; i++)
-                if (parts[i].Overlap(parts[j]) > 0) ties.AddRange(Between(i, j));
+                if (parts[i].Area.Shared(parts[j].Area) is { Width: > 0, Height: > 0 }) ties.AddRange(Between(i, j));
         }
         return ties;
     }

@@ -43,11 +43,5 @@ internal sealed class PatchSurvey(PairImage reference, PlaneMap referenceMap, Bo
     }
 
     /// <summary>The part of the target's area that the moving photograph's outline encloses, as a rectangle.</summary>
-    public Box Rectangle(PlaneMap map)
-    {
-        var (w, h) = (moving.File.Width, moving.File.Height);
-        Point2[] outline = [.. Enumerable.Range(0, 33).SelectMany(i => new Point2[] { new(i / 32.0 * w, 0), new(i / 32.0 * w, h), new(0, i / 32.0 * h), new(w, i / 32.0 * h) }).Select(map.ToPlane)];
-        var (left, top) = (Math.Max(area.Left, outline.Min(p => p.X)), Math.Max(area.Top, outline.Min(p => p.Y)));
-        return new Box(left, top, Math.Max(0, Math.Min(area.Right, outline.Max(p => p.X)) - left), Math.Max(0, Math.Min(area.Bottom, outline.Max(p => p.Y)) - top));
-    }
+    public Box Rectangle(PlaneMap map) => map.Bounds(moving.File.Width, moving.File.Height).Shared(area);
 }
