@@ -76,6 +76,29 @@ public class AlignTests
         Assert.Single(Directory.GetFiles(folder.Path));
     }
 
+    [Theory]
+    [InlineData("output-in-use", "--out", "a.tif")]
+    [InlineData("output-in-use", "--out", "b.tif")]
+    [InlineData("output-in-use", "--points", "in.csv", "--points-out", "in.csv")]
+    [InlineData("output-in-use", "--points", "in.csv", "--points-out", "out", "--out", "out")]
+    [InlineData("cannot-write", "--out", "none/out.tif")]
+    [InlineData("cannot-write", "--points", "in.csv", "--points-out", "none/out.csv", "--out", "out.tif")]
+    public void Invalid_outputs_are_refused_and_nothing_that_was_there_changes(string code, params string[] options)
+    {
+        using var folder = new TemporaryFolder();
+        Draw(folder["a.tif"], 1, 0, 0);
+        Draw(folder["b.tif"], 1, 9, 6);
+        File.WriteAllText(folder["in.csv"], "x,y\n1,2\n");
+        var before = Contents(folder);
+        var (exit, _, error) = CommandLine.Run(["align", folder["a.tif"], folder["b.tif"], .. options.Select(o => o.StartsWith('-') ? o : folder[o])]);
+        Assert.Equal(2, exit);
+        Assert.Contains(code, error, StringComparison.Ordinal);
+        Assert.Equal(before, Contents(folder));
+    }
+
+    private static IReadOnlyList<string> Contents(TemporaryFolder folder) =>
+        [.. Directory.GetFiles(folder.Path).Order(StringComparer.Ordinal).Select(f => $"{Path.GetFileName(f)} {Convert.ToHexString(System.Security.Cryptography.SHA256.HashData(File.ReadAllBytes(f)))}")];
+
     private static void Near(double[] expected, string line)
     {
         var found = line.Split(',').Select(v => double.Parse(v, CultureInfo.InvariantCulture)).ToArray();

@@ -30,11 +30,12 @@ public sealed record BareAlignmentResult(
 /// <summary>Aligns two image files without a studio. Pyramids for reading by windows are made in the temporary folder and removed again.</summary>
 public static class BareAlignment
 {
-    /// <summary>Aligns and writes what is asked for; nothing is written when the two do not align.</summary>
-    /// <exception cref="InputProblem">A file is missing, damaged or too small; the points are no such table; the disk is full.</exception>
+    /// <summary>Aligns and writes what is asked for, all of it or nothing; nothing when the two do not align.</summary>
+    /// <exception cref="InputProblem">A file is missing, damaged or too small; the points are no such table; an output is one of the inputs or cannot be written; the disk is full.</exception>
     /// <exception cref="OperationCanceledException">Cancelled; nothing is left behind.</exception>
     public static BareAlignmentResult Run(BareAlignmentRequest request, IProgress<double>? progress, CancellationToken cancellation)
     {
+        RequireOutputsApart(request);
         var points = request.PointsIn is null ? null : PointTable.Read(request.PointsIn);
         var clock = Stopwatch.StartNew();
         using var reference = OpenedImage.Open(request.Reference, cancellation);
@@ -47,13 +48,54 @@ public static class BareAlignment
         if (aligned.Map is { } map)
         {
             clock.Restart();
-            var grid = new PlaneGrid(new Box(0, 0, reference.Pair.File.Width, reference.Pair.File.Height), 1);
-            if (request.Out is { } file) PlaneResampler.Write(moving.Pair.File, map, grid, file, reference.Scale, null, cancellation);
-            if (points is not null && request.PointsOut is { } table) PointTable.Write(table, [.. points.Select(map.ToPlane)]);
+            Write(request, reference, moving, map, points, cancellation);
             stages.Add(new BareStage("write", clock.Elapsed.TotalSeconds));
         }
         progress?.Report(1);
         return new BareAlignmentResult(aligned.Verdict, aligned.Reason, aligned.Model, aligned.Patches.Count, HeldOut(aligned.HeldOut, reference.Scale?.MmPerPixel), aligned.Log10FalseAlarms, aligned.StandardError, aligned.Map, stages);
+    }
+
+    /// <summary>What is written never takes the place of what was read.</summary>
+    private static void RequireOutputsApart(BareAlignmentRequest request)
+    {
+        var read = new[] { request.Reference, request.Moving, request.PointsIn }.OfType<string>().Select(Path.GetFullPath).ToHashSet();
+        foreach (var output in new[] { request.Out, request.PointsOut }.OfType<string>())
+            if (!read.Add(Path.GetFullPath(output)))
+                throw new InputProblem("output-in-use", output, $"{Path.GetFileName(output)} is read here, or written twice.", "Give the result a name of its own.");
+    }
+
+    /// <summary>Everything is written under another name first, and takes its own when all of it is there.</summary>
+    private static void Write(BareAlignmentRequest request, OpenedImage reference, OpenedImage moving, PlaneMap map, IReadOnlyList<Point2>? points, CancellationToken cancellation)
+    {
+        var written = new List<(string New, string Final)>();
+        string Beside(string path)
+        {
+            written.Add(($"{path}.{Guid.NewGuid():N}.new", path));
+            return written[^1].New;
+        }
+
+        try
+        {
+            if (points is not null && request.PointsOut is { } table) PointTable.Write(Beside(table), [.. points.Select(map.ToPlane)]);
+            var grid = new PlaneGrid(new Box(0, 0, reference.Pair.File.Width, reference.Pair.File.Height), 1);
+            if (request.Out is { } image) PlaneResampler.Write(moving.Pair.File, map, grid, Beside(image), reference.Scale, null, cancellation);
+            foreach (var (unfinished, final) in written) File.Move(unfinished, final, overwrite: true);
+        }
+        catch (Exception e) when (e is UnauthorizedAccessException or IOException)
+        {
+            var name = written[^1].Final;
+            throw new InputProblem("cannot-write", name, $"{name} cannot be written.", "Choose a folder that exists and may be written to.", e);
+        }
+        finally
+        {
+            foreach (var (unfinished, _) in written) Remove(unfinished);
+        }
+    }
+
+    private static void Remove(string path)
+    {
+        // Deleting what is not there is no error, but its folder must be.
+        if (File.Exists(path)) File.Delete(path);
     }
 
     private static double[] LikelyScales(OpenedImage reference, OpenedImage moving) =>
