@@ -54,11 +54,11 @@ internal sealed class MatchingBody(OpenStudio studio, StudioDb db, Run run, Phot
     private Made ThroughPairs(IReadOnlyList<PointPair> pairs)
     {
         var fit = PointPairs.Fit(pairs, photograph.Facts.Width, photograph.Facts.Height, ModelNames.Parse(match.Model) ?? PointPairs.ModelFor(pairs.Count(p => p.Used)));
-        double[] left = [.. fit.LeftOut.Where((_, i) => pairs[i].Used).OfType<double>().Order()];
-        var note = left.Length == 0 ? "As many pairs as the model needs: nothing checks it." : "Each pair's distance when it is left out of the fit.";
-        var residuals = new Residuals(left.Length == 0 ? null : left[left.Length / 2], left.Length == 0 ? null : left[(int)(0.95 * (left.Length - 1))], note,
-            left.Length == 0 ? null : left.Average(), left.Length == 0 ? null : left[^1], pairs.Count, left.Length);
-        return new Made(Make(fit.Map, residuals, Verdict.Aligned, $"{pairs.Count(p => p.Used)} point pairs were set by hand."), [], "");
+        var used = pairs.Count(p => p.Used);
+        var residuals = fit.HeldOut(pairs) is { } held
+            ? new Residuals(held.Median, held.P95, "Each pair's distance when it is left out of the fit.", held.Mean, held.Max, used, held.Agreeing)
+            : new Residuals(null, null, "As many pairs as the model needs: nothing checks it.", Places: used, Agreeing: 0);
+        return new Made(Make(fit.Map, residuals, Verdict.Aligned, $"{used} point pairs were set by hand."), [], "");
     }
 
     private Alignment Make(PlaneMap map, Residuals residuals, Verdict verdict, string reason) => new()

@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Numbers;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 
@@ -15,7 +16,16 @@ public sealed record PointPair(Point2 Place, Point2 Pixel, bool Used = true);
 /// <param name="LeftOut">The same distance when the pair itself is left out of the fit; null where too few are left.</param>
 /// <param name="OthersRms">Root mean square of what is left of the other pairs then; null where they just fix the model. The pair without which they agree
 /// best is the one to doubt: its own distance does not tell, for a wrong pair draws the map to itself and throws others off.</param>
-public sealed record PointPairsFit(PlaneMap Map, IReadOnlyList<Point2> Residuals, IReadOnlyList<double?> LeftOut, IReadOnlyList<double?> OthersRms);
+public sealed record PointPairsFit(PlaneMap Map, IReadOnlyList<Point2> Residuals, IReadOnlyList<double?> LeftOut, IReadOnlyList<double?> OthersRms)
+{
+    /// <summary>The left-out distances of the pairs that count, in figures; null where too few are left for any.</summary>
+    /// <param name="pairs">The pairs that were fitted.</param>
+    public HeldOutResidual? HeldOut(IReadOnlyList<PointPair> pairs)
+    {
+        double[] left = [.. LeftOut.Where((_, i) => pairs[i].Used).OfType<double>()];
+        return left.Length == 0 ? null : new HeldOutResidual(left.Length, left.Length, double.PositiveInfinity, Robust.Median(left), left.Average(), Robust.Quantile(left, 0.95), left.Max());
+    }
+}
 
 /// <summary>Alignment by hand: least squares through point pairs, and snapping a pair to the best match nearby.</summary>
 public static class PointPairs
