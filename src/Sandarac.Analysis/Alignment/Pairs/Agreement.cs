@@ -6,6 +6,9 @@ namespace Sandarac.Analysis.Alignment.Pairs;
 /// </summary>
 internal static class Agreement
 {
+    /// <summary>Places of a full search; each may agree by accident.</summary>
+    public const double PlacesTried = 1e5;
+
     /// <summary>Decimal logarithm of the number of false alarms: far below 0 when the agreement is no accident.</summary>
     /// <param name="tried">Places that were tried.</param>
     /// <param name="patches">Patches that were looked for and were not used to find the place.</param>

@@ -11,7 +11,7 @@ namespace Sandarac.Analysis.Alignment.Pairs;
 internal sealed record MapFitResult(HomographyMap Map, double[] Weights, double Scale);
 
 /// <summary>
-/// Fits a map to matches: Levenberg-Marquardt on the residuals in target units, each weighed by how sharply its match is placed in each direction,
+/// Fits a map to matches: Gauss-Newton on the residuals in target units, each weighed by how sharply its match is placed in each direction,
 /// and iteratively reweighted by Tukey's biweight so that wrong matches lose their say (Holland and Welsch, Communications in Statistics A6 (1977) 813).
 /// </summary>
 internal sealed class MapFit
@@ -47,8 +47,8 @@ internal sealed class MapFit
         {
             if (!fit.TryStep(p, weights)) return null;
             var map = frame.Map(p, model);
-            // The gate closes step by step: the spread of those that count now, but never suddenly.
-            var sigma = fit.Spread(map, weights);
+            // The gate closes step by step on the spread of the closer ones, but never suddenly.
+            var sigma = fit.Spread(map);
             gate = Math.Max(4.685 * sigma, 0.5 * gate);
             weights = fit.Weights(map, gate / 4.685);
             if (weights.Count(w => w > 0) * 2 < MapFrame.Count(model) + 2) return null;
@@ -135,12 +135,8 @@ internal sealed class MapFit
 
     private double[] Weights(PlaneMap map, double sigma) => [.. _matches.Select(m => Distance(map, m) is var d && double.IsFinite(d) ? Robust.Biweight(d, sigma) : 0)];
 
-    /// <summary>Spread of the residuals' components among the matches that count.</summary>
-    private double Spread(PlaneMap map, double[] weights)
-    {
-        // A quarter of the lengths of a two-dimensional normal deviation lies within 0.7585 standard deviations.
-        return Robust.Quantile(_matches.Select(m => Distance(map, m)), 0.25) / 0.7585;
-    }
+    /// <summary>Spread of the residuals' components, from the closest quarter: a quarter of the lengths of a two-dimensional normal deviation lies within 0.7585 standard deviations.</summary>
+    private double Spread(PlaneMap map) => Robust.Quantile(_matches.Select(m => Distance(map, m)), 0.25) / 0.7585;
 
     /// <summary>A lens's centre lies near the frame's: without distortion nothing else would hold it.</summary>
     private void HoldCentre(double[] p, Matrix<double> normal, Vector<double> gradient)

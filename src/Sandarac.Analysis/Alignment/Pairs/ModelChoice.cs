@@ -3,16 +3,15 @@ using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Alignment.Pairs;
 
-/// <summary>A model fitted to all _matches, and how it did on _matches it had not seen.</summary>
+/// <summary>A model fitted to all matches, and how it did on matches it had not seen.</summary>
 /// <param name="Model">What may differ.</param>
 /// <param name="Map">Fitted to all.</param>
-/// <param name="Weights">Each match's say in it, 0 to 1.</param>
 /// <param name="HeldOut">What was left of each match when it was held out, target units, right and down.</param>
 /// <param name="Losses">Each match's loss when it was held out.</param>
-internal sealed record FittedModel(MapModel Model, PlaneMap Map, IReadOnlyList<double> Weights, IReadOnlyList<Point2> HeldOut, IReadOnlyList<double> Losses);
+internal sealed record FittedModel(MapModel Model, PlaneMap Map, IReadOnlyList<Point2> HeldOut, IReadOnlyList<double> Losses);
 
 /// <summary>
-/// Fits the models one after the other and keeps the simplest whose error on held-out _matches is within one standard error of the best
+/// Fits the models one after the other and keeps the simplest whose error on held-out matches is within one standard error of the best
 /// (five-fold cross-validation with the one-standard-error rule: Breiman, Friedman, Olshen and Stone, Classification and Regression Trees, Wadsworth 1984, 3.4.3).
 /// </summary>
 internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, ParallelOptions options)
@@ -75,12 +74,12 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
 
     private FittedModel? Whole(MapModel model, double? penalty)
     {
-        if (Fit(model, penalty, -1) is not var (map, weights)) return null;
+        if (Fit(model, penalty, -1) is not { } map) return null;
         var held = new Point2[_matches.Count];
         var failed = false;
         Parallel.For(0, Folds, options, fold =>
         {
-            if (Fit(model, penalty, fold) is not var (without, _))
+            if (Fit(model, penalty, fold) is not { } without)
             {
                 failed = true;
                 return;
@@ -91,23 +90,22 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
         if (failed) return null;
         // The loss under which maps are fitted, so that what is chosen is what was sought.
         double[] losses = [.. _matches.Select((m, i) => MapFit.Loss(held[i], m, level.Scale))];
-        return new FittedModel(penalty is null ? model : MapModel.Smooth, map, weights, held, losses);
+        return new FittedModel(penalty is null ? model : MapModel.Smooth, map, held, losses);
     }
 
-    private (PlaneMap Map, IReadOnlyList<double> Weights)? Fit(MapModel model, double? penalty, int fold)
+    private PlaneMap? Fit(MapModel model, double? penalty, int fold)
     {
         IReadOnlyList<Match> some = fold < 0 ? _matches : [.. _matches.Where((_, i) => FoldOf(i) != fold)];
-        if (StiffFit(model, some, fold) is not { } fit) return null;
-        if (penalty is not { } p) return (fit.Map, fit.Weights);
-        var (map, weights) = (fit.Map, (IReadOnlyList<double>)fit.Weights);
-        PlaneMap bent = map;
+        var stiff = StiffFit(model, some, fold)?.Map;
+        if (stiff is null || penalty is not { } p) return stiff;
+        PlaneMap bent = stiff;
         for (var round = 0; round < 8; round++)
         {
-            weights = [.. some.Select(m => m.Precision / (1 + MapFit.Square(MapFit.Residual(bent, m), m) / (level.Scale * level.Scale)))];
-            if (SmoothFit.Fit(map, some, weights, area, p) is not { } next) return null;
+            double[] weights = [.. some.Select(m => m.Precision / (1 + MapFit.Square(MapFit.Residual(bent, m), m) / (level.Scale * level.Scale)))];
+            if (SmoothFit.Fit(stiff, some, weights, area, p) is not { } next) return null;
             bent = next;
         }
-        return (bent, weights);
+        return bent;
     }
 
     /// <summary>The stiff map of a fold, -1 for all: every bending over it begins there.</summary>

@@ -85,7 +85,7 @@ public static class PairAligner
         public CheckedPlacement? Search()
         {
             var native = Imaging.Warping.PlaneGrid.MeanScale(Target.Map, Target.Area);
-            return new PlacementSearch(Target.Reference, Target.Map, Target.Area, Moving, Survey, Parallel).Find([native, .. Options.LikelyScales ?? []], Options.Thorough, Options.LeastOverlap, Stage);
+            return new PlacementSearch(Target.Reference, Target.Map, Target.Area, Moving, Options.LeastOverlap, Survey, Parallel).Find([native, .. Options.LikelyScales ?? []], Options.Thorough, Stage);
         }
 
         public PairAlignment From(CheckedPlacement? placement)
@@ -112,7 +112,7 @@ public static class PairAligner
         var gate = Gate * level.Level.Unit;
         double[] agreeing = [.. distances.Where(d => d <= gate)];
         var independent = Math.Min(1, survey.AreaOf(level.Map) / (distances.Length * Math.Pow(level.Level.Side * level.Level.Unit, 2)));
-        var log10 = Agreement.Log10FalseAlarms(1e5, (int)(independent * distances.Length), (int)(independent * agreeing.Length), Agreement.Chance(gate / level.Level.Unit, level.Level.Reach));
+        var log10 = Agreement.Log10FalseAlarms(Agreement.PlacesTried, (int)(independent * distances.Length), (int)(independent * agreeing.Length), Agreement.Chance(Gate, level.Level.Reach));
         var spread = Spread(survey.Rectangle(level.Map), level.Matches, distances, gate);
         var residual = new HeldOutResidual(distances.Length, agreeing.Length, gate, Robust.Median(agreeing), agreeing.DefaultIfEmpty(double.NaN).Average(), Robust.Quantile(agreeing, 0.95), agreeing.DefaultIfEmpty(double.NaN).Max());
         var (verdict, reason) = Verdict(log10, spread, residual);

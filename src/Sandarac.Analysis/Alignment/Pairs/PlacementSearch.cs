@@ -9,28 +9,21 @@ namespace Sandarac.Analysis.Alignment.Pairs;
 internal sealed record CheckedPlacement(HomographyMap Map, double Unit, double Log10FalseAlarms);
 
 /// <summary>Finds where a photograph lies in the reference: likely sizes and turns first, then all of them; patches that had no part in it must agree.</summary>
-internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap, Box area, PairImage moving, PatchSurvey survey, ParallelOptions options)
+internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap, Box area, PairImage moving, double leastOverlap, PatchSurvey survey, ParallelOptions options)
 {
     /// <summary>Agreement this unlikely ends the search.</summary>
     private const double Certain = -10;
 
-    /// <summary>Places of the full search; each may agree by accident.</summary>
-    private const double Tried = 1e5;
-
-    private double _leastOverlap;
-    private int _pixels;
+    private readonly int _pixels = Math.Min(Math.Max(reference.File.Width, reference.File.Height), Math.Max(moving.File.Width, moving.File.Height));
     private static readonly double[] NearTurns = Turns(-12, 12, 4);
     private static readonly double[] AllTurns = Turns(-180, 172, 8);
 
     /// <summary>The placement that patches agree on most; null when none holds together.</summary>
     /// <param name="likelyScales">Target units per moving pixel that would be no surprise.</param>
     /// <param name="thorough">Whether every size and turn is tried when these fail.</param>
-    /// <param name="leastOverlap">Least share of one of the two that the other shows.</param>
     /// <param name="stage">Hears when a stage ends.</param>
-    public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, bool thorough, double leastOverlap, Action<string> stage)
+    public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, bool thorough, Action<string> stage)
     {
-        _leastOverlap = leastOverlap;
-        _pixels = Math.Min(Math.Max(reference.File.Width, reference.File.Height), Math.Max(moving.File.Width, moving.File.Height));
         var like = Math.Max(area.Width, area.Height) / Math.Max(moving.File.Width, moving.File.Height);
         double[] scales = [.. likelyScales.Append(like).SelectMany(s => Steps(0.72, 1.4, 1.08).Select(f => f * s))];
         var near = new SearchSpace(scales, NearTurns, [false]);
@@ -54,7 +47,7 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
         return best;
     }
 
-    private CoarseSearch Search(int longSide) => new(reference, referenceMap, area, moving, longSide, _leastOverlap);
+    private CoarseSearch Search(int longSide) => new(reference, referenceMap, area, moving, longSide, leastOverlap);
 
     private static CheckedPlacement? Better(CheckedPlacement? a, CheckedPlacement? b) =>
         a is null || b?.Log10FalseAlarms < a.Log10FalseAlarms ? b : a;
@@ -66,7 +59,7 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
         {
             best = Better(best, Check(placement, side));
             // Over a narrow overlap the first that agrees is not enough: patterns repeat.
-            if (_leastOverlap >= PairAligner.LeastOverlap && best?.Log10FalseAlarms < Certain) break;
+            if (leastOverlap >= PairAligner.LeastOverlap && best?.Log10FalseAlarms < Certain) break;
         }
         return best;
     }
@@ -85,11 +78,10 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
             map = fit.Map;
         }
         const int reached = 8;
-        const double close = 1.5;
         var held = survey.Look(map, new PatchLevel(unit, side, reached, 300, StructureKind.Directions)).Where((_, i) => i % 2 == 1).ToList();
-        var agreeing = held.Count(m => MapFit.Length(m.Shift) <= close * unit);
+        var agreeing = held.Count(m => MapFit.Length(m.Shift) <= PairAligner.Gate * unit);
         // Patches half a side apart share half their pixels: every second one counts.
-        return new CheckedPlacement(map, unit, Agreement.Log10FalseAlarms(Tried, held.Count / 2, agreeing / 2, Agreement.Chance(close, reached)));
+        return new CheckedPlacement(map, unit, Agreement.Log10FalseAlarms(Agreement.PlacesTried, held.Count / 2, agreeing / 2, Agreement.Chance(PairAligner.Gate, reached)));
     }
 
     private static double[] Steps(double from, double to, double factor) =>
