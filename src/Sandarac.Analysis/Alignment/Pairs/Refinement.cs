@@ -17,7 +17,7 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
     /// <summary>Among some hundred shifts chance alone reaches three to four standard deviations.</summary>
     private const double LeastDistinct = 4;
 
-    private const int Few = 300;
+    private const int Few = 400;
     private const int Many = 800;
     private const int Reach = 8;
 
