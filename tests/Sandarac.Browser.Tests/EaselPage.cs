@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text.Json;
 using Microsoft.Playwright;
 
@@ -6,6 +7,14 @@ namespace Sandarac.Browser.Tests;
 /// <summary>One page in the browser. Closing it fails the test when the page had an error, a refused request or broke its security policy.</summary>
 public sealed class EaselPage : IAsyncDisposable
 {
+    /// <summary>Graphics in software may lag behind the page that orders them: waits for two frames and for every canvas to be drawn.</summary>
+    private const string DrawnToTheEnd = """
+        async () => {
+          for (let i = 0; i < 2; i++) await new Promise(requestAnimationFrame);
+          for (const canvas of document.querySelectorAll('.stage canvas')) canvas.getContext('webgl2')?.finish();
+        }
+        """;
+
     private readonly IBrowserContext _context;
     private readonly List<string> _complaints = [];
 
@@ -46,6 +55,7 @@ public sealed class EaselPage : IAsyncDisposable
         var (before, alike) = (Array.Empty<byte>(), 0);
         for (var i = 0; i < 100; i++)
         {
+            await Page.EvaluateAsync(DrawnToTheEnd);
             var busy = await Page.Locator(".stage[aria-busy=true]").CountAsync() > 0;
             var now = await Page.ScreenshotAsync();
             alike = !busy && now.AsSpan().SequenceEqual(before) ? alike + 1 : 0;
@@ -55,6 +65,22 @@ public sealed class EaselPage : IAsyncDisposable
             await Task.Delay(120, TestContext.Current.CancellationToken);
         }
         throw new TimeoutException("The page never came to rest.");
+    }
+
+    /// <summary>Looks again, for a while, until what is asserted holds: what a page shows in the end counts, not when a loaded machine comes to it.</summary>
+    public static async Task InTheEndAsync(Func<Task> look)
+    {
+        for (var patience = Stopwatch.StartNew(); ;)
+        {
+            try
+            {
+                await look();
+                return;
+            }
+            catch (Xunit.Sdk.XunitException) when (patience.Elapsed < TimeSpan.FromSeconds(20))
+            {
+            }
+        }
     }
 
     /// <summary>Presses keys one after the other on the stage.</summary>
