@@ -1,3 +1,4 @@
+using System.Buffers;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Imaging;
 
@@ -62,7 +63,9 @@ internal sealed class BandCounts(long[] counts, double minimum, double step, lon
     private static void Add(float[] data, (double Minimum, double Maximum) range, long[] counts, ref long missing)
     {
         var (minimum, perStep) = (range.Minimum, 1 / Step(range));
-        var local = new int[Bins];
+        // A new array of this size for every tile would keep the garbage collector busy.
+        var local = ArrayPool<int>.Shared.Rent(Bins);
+        Array.Clear(local);
         var none = 0;
         foreach (var v in data)
             if (!float.IsFinite(v)) none++;
@@ -72,6 +75,7 @@ internal sealed class BandCounts(long[] counts, double minimum, double step, lon
             missing += none;
             for (var i = 0; i < Bins; i++) counts[i] += local[i];
         }
+        ArrayPool<int>.Shared.Return(local);
     }
 
     private static (double Minimum, double Maximum)[] Ranges(IReadOnlyList<InputImage> images, int planes, Func<Plane[][], Plane[]> derive, RunContext context)

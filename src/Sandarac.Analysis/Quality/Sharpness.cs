@@ -1,4 +1,4 @@
-using MathNet.Numerics.Statistics;
+using System.Numerics.Tensors;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Levels;
 using Sandarac.Analysis.Numbers;
@@ -75,15 +75,27 @@ internal sealed record Sharpness(int Edges, double Mtf50, double Mtf50Uncertaint
     private static double Steepness(Plane p)
     {
         if (p.Width < 3 || p.Height < 3) return 0;
-        var steps = new List<float>(p.Width * p.Height);
+        var columns = p.Width - 2;
+        var highest = new HighestValues(1 + columns * (p.Height - 2) / 1000);
+        float[] sums = new float[p.Width], across = new float[columns], down = new float[columns], below = new float[columns];
         for (var y = 1; y < p.Height - 1; y++)
-            for (var x = 1; x < p.Width - 1; x++)
-            {
-                var across = p[x + 1, y - 1] + p[x + 1, y] + p[x + 1, y + 1] - p[x - 1, y - 1] - p[x - 1, y] - p[x - 1, y + 1];
-                var down = p[x - 1, y + 1] + p[x, y + 1] + p[x + 1, y + 1] - p[x - 1, y - 1] - p[x, y - 1] - p[x + 1, y - 1];
-                if (float.IsFinite(across + down)) steps.Add(Math.Max(Math.Abs(across), Math.Abs(down)) / 6);
-            }
-        return steps.Count == 0 ? 0 : ArrayStatistics.QuantileInplace([.. steps], 0.999);
+        {
+            TensorPrimitives.Add(p.Row(y - 1), p.Row(y), sums);
+            TensorPrimitives.Add(sums, p.Row(y + 1), sums);
+            TensorPrimitives.Subtract(sums.AsSpan(2), sums.AsSpan(0, columns), across);
+            OfThree(p.Row(y + 1), below);
+            OfThree(p.Row(y - 1), down);
+            TensorPrimitives.Subtract(below, down, down);
+            for (var x = 0; x < columns; x++)
+                if (float.IsFinite(across[x] + down[x])) highest.Add(Math.Max(Math.Abs(across[x]), Math.Abs(down[x])) / 6);
+        }
+        return highest.Count == 0 ? 0 : highest.Exceeded(highest.Count / 1000);
+    }
+
+    private static void OfThree(Span<float> row, Span<float> sums)
+    {
+        TensorPrimitives.Add<float>(row[..^2], row[1..^1], sums);
+        TensorPrimitives.Add(sums, row[2..], sums);
     }
 
     /// <summary>Means of light over squares of 2^level pixels; NaN where any pixel has no data.</summary>
@@ -92,8 +104,12 @@ internal sealed record Sharpness(int Edges, double Mtf50, double Mtf50Uncertaint
         if (level == 0) return plane.Select(light);
         var side = 1 << level;
         var reduced = new Plane(Math.Max(1, plane.Width >> level), Math.Max(1, plane.Height >> level));
+        var (share, columns) = (1f / (side * side), Math.Min(reduced.Width << level, plane.Width));
         for (var y = 0; y < reduced.Height << level && y < plane.Height; y++)
-            for (var x = 0; x < reduced.Width << level && x < plane.Width; x++) reduced[x >> level, y >> level] += light(plane[x, y]) / (side * side);
+        {
+            Span<float> from = plane.Row(y), to = reduced.Row(y >> level);
+            for (var x = 0; x < columns; x++) to[x >> level] += light(from[x]) * share;
+        }
         return reduced;
     }
 

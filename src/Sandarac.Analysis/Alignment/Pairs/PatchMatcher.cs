@@ -1,5 +1,4 @@
 using Sandarac.Imaging.Geometry;
-using Sandarac.Imaging.Warping;
 
 namespace Sandarac.Analysis.Alignment.Pairs;
 
@@ -20,14 +19,13 @@ public sealed record Match(Point2 Target, Point2 Moving, Point2 Shift, double Sc
 }
 
 /// <summary>Finds patches of the reference in the moving photograph, both brought onto one grid on the target.</summary>
-/// <param name="reference">The reference.</param>
-/// <param name="referenceMap">Where it lies on the target.</param>
-/// <param name="moving">The moving photograph.</param>
 /// <param name="level">The grid, and what is looked for on it.</param>
-internal sealed class PatchMatcher(PairImage reference, PlaneMap referenceMap, PairImage moving, PatchLevel level)
+/// <param name="reference">The reference's structure.</param>
+/// <param name="moving">The moving photograph's, where its map puts it.</param>
+internal sealed class PatchMatcher(PatchLevel level, FieldAt reference, FieldAt moving)
 {
     /// <summary>Wide enough to quiet a sensor's noise, narrow enough for a crack.</summary>
-    private static readonly GaussianTaps Taps = GaussianTaps.Of(1.2);
+    public static readonly GaussianTaps Taps = GaussianTaps.Of(1.2);
 
     /// <summary>The patch about a place; null when there is nothing to hold on to, or part of it is not in both photographs.</summary>
     /// <param name="map">Where the moving photograph is believed to lie.</param>
@@ -35,24 +33,11 @@ internal sealed class PatchMatcher(PairImage reference, PlaneMap referenceMap, P
     public Match? Find(PlaneMap map, Point2 place)
     {
         var unit = level.Unit;
-        var patch = Field(reference, referenceMap, place, level.Side);
-        if (patch is null) return null;
-        var window = Field(moving, map, place, level.Side + 2 * level.Reach);
-        if (window is null || PatchCorrelation.Find(patch, window, level.Kind == StructureKind.Gradients) is not { } peak) return null;
+        if (reference(place, level.Side) is not { } patch || moving(place, level.Side + 2 * level.Reach) is not { } window) return null;
+        if (PatchCorrelation.Find(patch, window, level.Kind == StructureKind.Gradients) is not { } peak) return null;
         Point2 shift = new(peak.X * unit, peak.Y * unit);
         var sharpness = Math.Max(0, peak.Score) / Math.Max(1e-3, 1 - peak.Score * peak.Score) / (unit * unit);
         return new Match(place, map.ToPixel(new Point2(place.X + shift.X, place.Y + shift.Y)), shift, peak.Score, peak.Distinct,
             sharpness * peak.Kxx, sharpness * peak.Kxy, sharpness * peak.Kyy, peak.Reversed);
-    }
-
-    /// <summary>A square of the target as an image's structure; null where the image has no data in half of it.</summary>
-    private StructureField? Field(PairImage image, PlaneMap map, Point2 middle, int size)
-    {
-        var unit = level.Unit;
-        var wide = size + 2 * StructureField.Margin(Taps);
-        var grid = new PlaneGrid(new Box(middle.X - wide * unit / 2, middle.Y - wide * unit / 2, wide * unit, wide * unit), unit);
-        var bands = PlaneResampler.RoughWindow(image.File, map, grid, 0, 0, wide, wide)[..image.Colours];
-        var missing = bands[0].Data.Count(float.IsNaN);
-        return missing > bands[0].Data.Length / 2 ? null : StructureField.Of(bands, Taps, level.Kind);
     }
 }

@@ -25,9 +25,8 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, bool thorough, Action<string> stage)
     {
         var like = Math.Max(area.Width, area.Height) / Math.Max(moving.File.Width, moving.File.Height);
-        double[] scales = [.. likelyScales.Append(like).SelectMany(s => Steps(0.72, 1.4, 1.08).Select(f => f * s))];
-        var near = new SearchSpace(scales, NearTurns, [false]);
-        var best = Best(Search(96).Find(near, 12, options), 32);
+        var scales = Apart([.. likelyScales, like]);
+        var best = InTurn(null, scales, s => Best(Search(96).Find(new SearchSpace([.. Steps(0.72, 1.4, 1.08).Select(f => f * s)], NearTurns, [false]), 12, options), 32));
         stage("search nearby");
         if (best?.Log10FalseAlarms < Certain) return best;
         // Faint likeness needs more pixels; they are affordable where size and turn are nearly known.
@@ -35,8 +34,7 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
         {
             // Images smaller than that have nothing more to show.
             if (longSide > 1.3 * _pixels) break;
-            var close = new SearchSpace([.. likelyScales.Append(like).SelectMany(s => Steps(1 - range, 1 + 1.1 * range, 1.02).Select(f => f * s)).Distinct()], Turns(-turn, turn, turn / 4), [false]);
-            best = Better(best, Best(Search(longSide).Find(close, most, options), side));
+            best = InTurn(best, scales, s => Best(Search(longSide).Find(new SearchSpace([.. Steps(1 - range, 1 + 1.1 * range, 1.02).Select(f => f * s)], Turns(-turn, turn, turn / 4), [false]), most, options), side));
             if (best?.Log10FalseAlarms < Certain) break;
         }
         stage("search nearby, finer");
@@ -48,6 +46,26 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     }
 
     private CoarseSearch Search(int longSide) => new(reference, referenceMap, area, moving, longSide, leastOverlap);
+
+    /// <summary>The likeliest size first; one that is certain spares the others.</summary>
+    private static CheckedPlacement? InTurn(CheckedPlacement? best, IReadOnlyList<double> scales, Func<double, CheckedPlacement?> find)
+    {
+        foreach (var scale in scales)
+        {
+            best = Better(best, find(scale));
+            if (best?.Log10FalseAlarms < Certain) break;
+        }
+        return best;
+    }
+
+    /// <summary>Without those that lie within a hundredth of an earlier one.</summary>
+    private static List<double> Apart(IReadOnlyList<double> scales)
+    {
+        var apart = new List<double>();
+        foreach (var scale in scales)
+            if (!apart.Any(a => Math.Abs(a / scale - 1) < 0.01)) apart.Add(scale);
+        return apart;
+    }
 
     private static CheckedPlacement? Better(CheckedPlacement? a, CheckedPlacement? b) =>
         a is null || b?.Log10FalseAlarms < a.Log10FalseAlarms ? b : a;

@@ -80,7 +80,7 @@ public static class PointPairs
         {
             var at = around.ToPlane(pair.Pixel);
             var here = around.Then(new Homography([1, 0, pair.Place.X - at.X, 0, 1, pair.Place.Y - at.Y, 0, 0, 1]));
-            var found = new[] { StructureKind.Gradients, StructureKind.Directions }.Select(kind => new PatchMatcher(target.Reference, target.Map, moving, new PatchLevel(unit, 48, 10, 1, kind)).Find(here, pair.Place))
+            var found = new[] { StructureKind.Gradients, StructureKind.Directions }.Select(kind => new PatchMatcher(new PatchLevel(unit, 48, 10, 1, kind), FieldWindow.Of(target.Reference, target.Map, unit, kind), FieldWindow.Of(moving, here, unit, kind)).Find(here, pair.Place))
                 .OfType<Match>().Where(m => m.Distinct >= leastDistinct).MaxBy(m => m.Distinct);
             if (found is null) continue;
             pair = pair with { Pixel = found.Moving };

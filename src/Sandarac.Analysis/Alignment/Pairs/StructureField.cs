@@ -33,33 +33,51 @@ internal sealed class StructureField
     /// <param name="taps">How far a change is looked at.</param>
     /// <param name="kind">With or without sign.</param>
     /// <param name="around">Around which each change is compared; the whole picture when null.</param>
-    public static StructureField Of(IReadOnlyList<Plane> bands, GaussianTaps taps, StructureKind kind, GaussianTaps? around = null)
+    public static StructureField Of(IReadOnlyList<Plane> bands, GaussianTaps taps, StructureKind kind, GaussianTaps? around = null) =>
+        Changes(kind == StructureKind.Colours ? Shares(bands, Dark(bands)) : bands, taps, kind).Normalised(around);
+
+    /// <summary>The changes themselves, in the bands' own units, as they are before they are compared with what lies around them.</summary>
+    /// <param name="bands">The picture's bands; of <see cref="StructureKind.Colours"/> their <see cref="Shares"/>.</param>
+    /// <param name="taps">How far a change is looked at.</param>
+    /// <param name="kind">With or without sign.</param>
+    public static StructureField Changes(IReadOnlyList<Plane> bands, GaussianTaps taps, StructureKind kind)
     {
         if (kind == StructureKind.Gradients)
         {
             var sum = Sum(bands);
-            return Normalised(GaussianTaps.Apply(sum, taps.Derivative, taps.Smooth), GaussianTaps.Apply(sum, taps.Smooth, taps.Derivative), around);
+            return new(GaussianTaps.Apply(sum, taps.Derivative, taps.Smooth), GaussianTaps.Apply(sum, taps.Smooth, taps.Derivative));
         }
         Plane? cos = null, sin = null;
-        foreach (var band in kind == StructureKind.Colours ? Shares(bands) : bands)
+        foreach (var band in bands)
         {
             var (gx, gy) = (GaussianTaps.Apply(band, taps.Derivative, taps.Smooth), GaussianTaps.Apply(band, taps.Smooth, taps.Derivative));
             cos ??= new Plane(gx.Width, gx.Height);
             sin ??= new Plane(gx.Width, gx.Height);
             AddDirections(gx, gy, cos, sin);
         }
-        return Normalised(cos!, sin!, around);
+        return new(cos!, sin!);
     }
 
     public static StructureField FromParts(Plane cos, Plane sin) => new(cos, sin);
 
     /// <summary>Shares of the first and the last band in all: shading multiplies every band alike and leaves them, whatever power the values were encoded by.</summary>
-    private static Plane[] Shares(IReadOnlyList<Plane> bands)
+    /// <param name="bands">The picture's bands.</param>
+    /// <param name="dark">See <see cref="Dark"/>.</param>
+    public static Plane[] Shares(IReadOnlyList<Plane> bands, float dark)
     {
         var sum = Sum(bands);
-        // Where there is hardly any light a share would be noise.
-        var dark = 0.02f * (float)(sum.Data.Where(float.IsFinite).DefaultIfEmpty(0).Average(v => (double)v));
-        return [.. new[] { bands[0], bands[^1] }.Select(b => new Plane(b.Width, b.Height, [.. b.Data.Select((v, i) => v / (sum.Data[i] + dark))]))];
+        return [.. new[] { bands[0], bands[^1] }.Select(b => Share(b, sum, dark))];
+    }
+
+    /// <summary>A sum of bands that is hardly any light, where a share would be noise.</summary>
+    public static float Dark(IReadOnlyList<Plane> bands) => 0.02f * (float)Sum(bands).Data.Where(float.IsFinite).DefaultIfEmpty(0).Average(v => (double)v);
+
+    private static Plane Share(Plane band, Plane sum, float dark)
+    {
+        var share = new Plane(band.Width, band.Height);
+        TensorPrimitives.Add(sum.Data, dark, share.Data);
+        TensorPrimitives.Divide(band.Data, share.Data, share.Data);
+        return share;
     }
 
     private static Plane Sum(IReadOnlyList<Plane> bands)
@@ -80,9 +98,10 @@ internal sealed class StructureField
         }
     }
 
-    /// <summary>Length becomes m / (m + mean of m around), so that faint passages speak beside strong ones.</summary>
-    private static StructureField Normalised(Plane cos, Plane sin, GaussianTaps? around)
+    /// <summary>Length becomes m / (m + mean of m around), so that faint passages speak beside strong ones. Changes this field.</summary>
+    public StructureField Normalised(GaussianTaps? around)
     {
+        var (cos, sin) = (Cos, Sin);
         var strength = new Plane(cos.Width, cos.Height);
         for (var i = 0; i < strength.Data.Length; i++)
         {
@@ -97,7 +116,7 @@ internal sealed class StructureField
             var usable = m > 0 && strength.Data[i] > 0;
             (cos.Data[i], sin.Data[i]) = usable ? (cos.Data[i] / m, sin.Data[i] / m) : (0, 0);
         }
-        return new StructureField(cos, sin);
+        return this;
     }
 
     /// <summary>Beyond the border the border's values go on.</summary>
