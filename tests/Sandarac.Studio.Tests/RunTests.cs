@@ -39,6 +39,27 @@ public sealed class RunTests(PostgresServer server)
     }
 
     [Fact]
+    public void Alignments_repeat_to_the_last_bit_and_a_changed_one_is_told()
+    {
+        var cancellation = TestContext.Current.CancellationToken;
+        using var home = new TemporaryStudio();
+        SmallPhotographs.WriteSet(Path.Combine(home.Root, "photographs"));
+        var painting = new Examining(home.Studio).Examine(Path.Combine(home.Root, "photographs"), new ExamineOptions { HeightMm = 100, WidthMm = 117 }, cancellation: cancellation).Painting.Id;
+        using var db = home.Studio.CreateDb();
+        var runs = db.Runs.Where(r => r.PaintingId == painting && r.Kind == RunKind.Aligning).ToList();
+        Assert.Contains(runs, r => AlignmentPlan.Of(r).Match is not null);
+        foreach (var run in runs)
+        {
+            var again = new Running(home.Studio).Rerun(run.Id, cancellation: cancellation);
+            Assert.True(again.FiguresEqual && again.RastersEqual, $"{AlignmentPlan.Of(run).Method}: {string.Join("; ", again.Differences)}");
+        }
+        var aligned = db.Alignments.First(a => a.PlaneImage != null);
+        aligned.PlaneImage = aligned.PlaneImage! with { Sha256 = new string('0', 64) };
+        db.SaveChanges();
+        Assert.Equal(["the plane image differs"], new Running(home.Studio).Rerun(aligned.RunId!.Value, cancellation: cancellation).Differences);
+    }
+
+    [Fact]
     public void A_stored_figure_that_was_changed_is_told_by_repeating()
     {
         using var home = new TemporaryStudio();

@@ -67,7 +67,9 @@ internal sealed class MatchingBody(OpenStudio studio, StudioDb db, Run run, Phot
         MmPerPixel = PlaneGrid.MeanScale(map, MatchedGrid.Shown(map, photograph, plan.Face)), Residuals = residuals, Verdict = verdict, Reason = reason, RunId = run.Id, CreatedAt = studio.Now,
     };
 
-    private Alignment? InForce() => db.Alignments.AsNoTracking().Where(a => a.PhotographId == photograph.Id).AsEnumerable().InForce();
+    /// <summary>As it was when the run ended, should this be its repetition.</summary>
+    private Alignment? InForce() => db.Alignments.AsNoTracking().Where(a => a.PhotographId == photograph.Id && a.RunId != run.Id).AsEnumerable()
+        .Where(a => run.EndedAt is null || a.CreatedAt < run.EndedAt).MaxBy(a => a.Version);
 
     private static string Note(PairAlignment found) => string.Create(CultureInfo.InvariantCulture,
         $"Patches that were left out of the fit; {ModelNames.Words(found.Model!.Value)}. A patch agrees within {found.HeldOut!.Gate:0.###} mm. Chance gives such agreement with a probability of 10^{Math.Min(0, found.Log10FalseAlarms):0}.");

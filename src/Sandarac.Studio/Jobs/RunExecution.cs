@@ -53,9 +53,15 @@ internal sealed class RunExecution(OpenStudio studio, Guid runId)
     {
         using var db = studio.CreateDb();
         var run = db.Runs.AsNoTracking().First(r => r.Id == runId);
-        if (run.Kind == RunKind.Aligning) new AligningBody(studio, db, run).Work(results, watch, watch.Token);
-        else ReadingBody.Work(studio, db, run, results, watch, watch.Token);
+        Work(studio, db, run, results, watch, watch.Token);
         results.Finish(watch.Token);
+    }
+
+    /// <summary>Makes a run's results; nothing is stored.</summary>
+    public static void Work(OpenStudio studio, StudioDb db, Run run, RunResults results, IProgress<double> progress, CancellationToken cancellation)
+    {
+        if (run.Kind == RunKind.Aligning) new AligningBody(studio, db, run).Work(results, progress, cancellation);
+        else ReadingBody.Work(studio, db, run, results, progress, cancellation);
     }
 
     private static void Succeed(Run run, Outcome outcome)

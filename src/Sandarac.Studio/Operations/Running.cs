@@ -102,11 +102,12 @@ public sealed class Running(OpenStudio studio)
     public Repetition Rerun(Guid runId, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         var run = Find(runId);
-        if (run.State is not (RunState.Done or RunState.NoAnswer) || run.Kind != RunKind.Reading)
-            throw new InputProblem("run-without-result", run.ReadingId, "Only a reading that ended with a result can be repeated and compared.", "Run it first.");
+        if (run.State is not (RunState.Done or RunState.NoAnswer))
+            throw new InputProblem("run-without-result", run.ReadingId, "Only a run that ended with a result can be repeated and compared.", "Run it first.");
         using var results = new RunResults(studio);
-        using (var db = studio.CreateDb()) ReadingBody.Work(studio, db, run, results, progress ?? new Progress<double>(), cancellation);
-        return Comparison.Of(run, results, cancellation);
+        using var db = studio.CreateDb();
+        RunExecution.Work(studio, db, run, results, progress ?? new Progress<double>(), cancellation);
+        return Comparison.Of(run, db.Alignments.AsNoTracking().FirstOrDefault(a => a.RunId == run.Id), results, cancellation);
     }
 
     private static Run? Find(StudioDb db, Guid paintingId, string key) => db.Runs.AsNoTracking().Include(r => r.Rasters)
