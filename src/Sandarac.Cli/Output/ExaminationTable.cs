@@ -20,7 +20,10 @@ internal static class ExaminationTable
         if (Console.IsOutputRedirected) AnsiConsole.Profile.Width = 200;
         AnsiConsole.Write(table);
         foreach (var run in examination.Runs.Where(r => r.ReadingId is not ("photograph-quality" or "face-corners")))
+        {
             AnsiConsole.WriteLine($"Reading {run.ReadingId} {run.ReadingVersion}: {Words(run)}");
+            foreach (var warning in run.Warnings) AnsiConsole.WriteLine($"  Note: {warning.Message}");
+        }
         foreach (var refusal in examination.Refusals)
             AnsiConsole.WriteLine($"Not imported: {refusal.File}: {refusal.Message} {refusal.Remedy}");
         foreach (var file in examination.AlreadyThere) AnsiConsole.WriteLine($"Already there: {file}");
@@ -48,8 +51,16 @@ internal static class ExaminationTable
     {
         Verdict.NotAligned => $"no: {alignment.Reason}",
         Verdict.Uncertain => $"uncertain: {alignment.Reason}",
-        _ when alignment.Residuals?.P95Mm is { } p95 => string.Create(CultureInfo.InvariantCulture, $"yes, within {p95:0.00} mm ({(alignment.Residuals.Places is null ? "p95 along the edges" : "p95 of held-out patches")})"),
+        _ when alignment.Residuals?.P95Mm is { } p95 => string.Create(CultureInfo.InvariantCulture, $"yes, within {p95:0.00} mm ({Measured(alignment)})"),
         _ => "yes",
+    };
+
+    private static string Measured(Alignment alignment) => alignment switch
+    {
+        { Residuals.Places: null } => "p95 along the edges",
+        { Method: "matched-jointly" } => "p95 of the places that tie the parts, not held out",
+        { Method: "pairs-by-hand" } => "p95 of pairs left out in turn",
+        _ => "p95 of held-out patches",
     };
 
     private static string Words(Run run) => run.State switch
