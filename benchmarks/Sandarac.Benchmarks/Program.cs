@@ -15,7 +15,7 @@ public static class Program
     [
         new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark(),
         new LandmarksBenchmark(), new WrongPairsBenchmark(), new LargePairBenchmark(),
-        new PosesBenchmark(),
+        new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
     ];
 
     private const string Help = """
