@@ -40,7 +40,7 @@ internal sealed class MatchingBody(OpenStudio studio, StudioDb db, Run run, Phot
     private Made ByItself(AlignmentTarget target, PairImage moving, IProgress<double> progress, CancellationToken cancellation)
     {
         var done = 0.0;
-        var options = new PairOptions(ModelNames.Parse(match.Model), photograph.Facts.Scale is { } scale ? [scale.MmPerPixel] : null, StartOf(match.Start), Thorough: match.Start is null);
+        var options = new PairOptions(ModelNames.Parse(match.Model), photograph.Facts.Scale is { } scale ? [scale.MmPerPixel] : null, StartOf(match.Start), match.Start is null ? SearchDepth.Everywhere : SearchDepth.Likely);
         var found = PairAligner.Align(target, moving, options, new ParallelOptions { CancellationToken = cancellation }, _ => progress.Report(done = Math.Min(0.8, done + 0.15)));
         if (found.Map is null) return new Made(null, [], found.Reason);
         var verdict = found.Verdict == PairVerdict.Aligned ? Verdict.Aligned : Verdict.Uncertain;

@@ -30,8 +30,8 @@ internal sealed class TestPairs : IDisposable
         return new PairImage(Path.GetFileName(path), _open[^1], Bands.Count(image.Facts));
     }
 
-    public static PairAlignment Align(PairImage reference, PairImage moving, MapModel? model = null, int threads = -1, bool thorough = true) =>
-        PairAligner.Align(AlignmentTarget.OfPixels(reference), moving, new PairOptions(model, Thorough: thorough), new ParallelOptions { MaxDegreeOfParallelism = threads });
+    public static PairAlignment Align(PairImage reference, PairImage moving, MapModel? model = null, int threads = -1, SearchDepth depth = SearchDepth.Everywhere) =>
+        PairAligner.Align(AlignmentTarget.OfPixels(reference), moving, new PairOptions(model, Depth: depth), new ParallelOptions { MaxDegreeOfParallelism = threads });
 
     /// <summary>How far a map puts pixels from where they belong: on a lattice over the moving photograph, where the reference shows it.</summary>
     public static double[] Errors(PlaneMap found, Func<Point2, Point2> truth, PairImage reference, PairImage moving)

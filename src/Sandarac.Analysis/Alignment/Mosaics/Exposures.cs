@@ -5,56 +5,83 @@ using Sandarac.Imaging.Warping;
 namespace Sandarac.Analysis.Alignment.Mosaics;
 
 /// <summary>
-/// A factor and an offset for each part that make overlapping parts alike, by least squares over all overlaps with the parts held near what they are
-/// (gain compensation: Brown and Lowe, Int. J. Computer Vision 74 (2007) 59, section 6).
+/// A factor and an offset for each part that make overlapping parts alike. Each overlap says by what factor its two parts differ, and how surely; all factors
+/// follow by least squares in their logarithms, then all offsets, with each part held at its own exposure once, not by every sample (gain compensation: Brown
+/// and Lowe, Int. J. Computer Vision 74 (2007) 59, section 6, which lets the hold grow with the overlap and so leaves part of every step).
 /// </summary>
 internal static class Exposures
 {
     private const int Samples = 24;
+    private const int FewestSamples = 12;
+    private const int Rounds = 5;
 
-    /// <summary>How strongly each sample holds its parts at their own exposures: the ratio of the variances that the source takes, (10 / 255)^2 of values to 0.1^2 of factors.</summary>
-    private const double Hold = 0.154;
+    /// <summary>Exposures of one series differ by about a stop at most: ln 2. It decides only what no overlap tells, such as the exposure of the whole.</summary>
+    private const double Freedom = 0.69;
+
+    /// <summary>Light falls off over a frame: no overlap tells exposures to better than a hundredth.</summary>
+    private const double Unevenness = 0.01;
+
+    /// <summary>What an overlap says of the exposures of its two parts.</summary>
+    /// <param name="A">One part.</param>
+    /// <param name="B">The other.</param>
+    /// <param name="Ratio">By what factor values of B vary more than those of A.</param>
+    /// <param name="RatioVariance">Of its logarithm.</param>
+    /// <param name="U">Mean value in A.</param>
+    /// <param name="V">In B.</param>
+    /// <param name="Spread">Standard error of their difference.</param>
+    private readonly record struct Link(int A, int B, double Ratio, double RatioVariance, double U, double V, double Spread);
 
     /// <summary>Factor and offset of each part, the offset in the parts' own values.</summary>
     public static IReadOnlyList<(double Factor, double Offset)> Balance(IReadOnlyList<MosaicPart> parts, IReadOnlyList<Box> insides)
     {
-        var pairs = new List<(int A, int B, double U, double V)>();
+        var links = new List<Link>();
         for (var j = 0; j < parts.Count; j++)
-            for (var i = 0; i < j; i++) pairs.AddRange(Shared(parts[i], insides[i], parts[j], insides[j]).Select(s => (i, j, s.U, s.V)));
-        if (pairs.Count == 0) return [.. parts.Select(_ => (1.0, 0.0))];
-        var size = Math.Max(1e-12, pairs.Average(p => Math.Abs(p.U) + Math.Abs(p.V)) / 2);
-        var weights = new double[pairs.Count];
-        weights.AsSpan().Fill(1);
-        var solved = Vector<double>.Build.Dense(2 * parts.Count);
-        for (var round = 0; round < 5; round++)
-        {
-            solved = Solve(parts.Count, pairs, size, weights);
-            double[] residuals = [.. pairs.Select(p => solved[2 * p.A] * p.U / size + solved[2 * p.A + 1] - solved[2 * p.B] * p.V / size - solved[2 * p.B + 1])];
-            var scale = Math.Max(1e-6, Numbers.Robust.Median(residuals.Select(Math.Abs)) * 1.4826);
-            for (var k = 0; k < weights.Length; k++) weights[k] = Numbers.Robust.Biweight(residuals[k], scale);
-        }
-        return [.. Enumerable.Range(0, parts.Count).Select(i => (solved[2 * i], solved[2 * i + 1] * size))];
+            for (var i = 0; i < j; i++)
+                if (Compare(i, j, [.. Shared(parts[i], insides[i], parts[j], insides[j])]) is { } link) links.Add(link);
+        if (links.Count == 0) return [.. parts.Select(_ => (1.0, 0.0))];
+        double[] factors = [.. Solve(parts.Count, links.Select(l => (l.A, l.B, Math.Log(l.Ratio), l.RatioVariance)), Freedom).Select(Math.Exp)];
+        var size = Math.Max(1e-12, links.Average(l => Math.Abs(l.U) + Math.Abs(l.V)) / 2);
+        var offsets = Solve(parts.Count, links.Select(l => (l.A, l.B, factors[l.B] * l.V - factors[l.A] * l.U, Square(Unevenness * size) + Square(l.Spread))), Freedom * size);
+        return [.. factors.Zip(offsets)];
     }
 
-    private static Vector<double> Solve(int parts, List<(int A, int B, double U, double V)> pairs, double size, double[] weights)
+    /// <summary>Numbers whose differences are as given, each weighed by its variance, held near 0 by their own standard deviation.</summary>
+    private static Vector<double> Solve(int count, IEnumerable<(int A, int B, double Difference, double Variance)> differences, double deviation)
     {
-        var (normal, right) = (Matrix<double>.Build.Dense(2 * parts, 2 * parts), Vector<double>.Build.Dense(2 * parts));
-        for (var k = 0; k < pairs.Count; k++)
+        var (normal, right) = (Matrix<double>.Build.DenseIdentity(count) / Square(deviation), Vector<double>.Build.Dense(count));
+        foreach (var (a, b, difference, variance) in differences)
         {
-            var (a, b, u, v) = pairs[k];
-            (int At, double Factor)[] row = [(2 * a, u / size), (2 * a + 1, 1), (2 * b, -v / size), (2 * b + 1, -1)];
-            foreach (var (i, f) in row)
-                foreach (var (j, g) in row) normal[i, j] += weights[k] * f * g;
-        }
-        for (var i = 0; i < parts; i++)
-        {
-            var hold = Hold * Math.Max(1, pairs.Count(p => p.A == i || p.B == i));
-            normal[2 * i, 2 * i] += hold;
-            right[2 * i] += hold;
-            normal[2 * i + 1, 2 * i + 1] += hold;
+            var weight = 1 / variance;
+            (normal[a, a], normal[b, b]) = (normal[a, a] + weight, normal[b, b] + weight);
+            (normal[a, b], normal[b, a]) = (normal[a, b] - weight, normal[b, a] - weight);
+            (right[a], right[b]) = (right[a] + weight * difference, right[b] - weight * difference);
         }
         return normal.Cholesky().Solve(right);
     }
+
+    /// <summary>The line through the pairs of values that treats both parts alike (reduced major axis), without those far from it.</summary>
+    private static Link? Compare(int a, int b, IReadOnlyList<(double U, double V)> pairs)
+    {
+        if (pairs.Count < FewestSamples) return null;
+        var weights = new double[pairs.Count];
+        weights.AsSpan().Fill(1);
+        for (var round = 0; ; round++)
+        {
+            var all = weights.Sum();
+            var (u, v) = (Mean(p => p.U), Mean(p => p.V));
+            var (uu, vv, uv) = (Mean(p => Square(p.U - u)), Mean(p => Square(p.V - v)), Mean(p => (p.U - u) * (p.V - v)));
+            // What does not vary alike tells no factor: its variance is infinite.
+            var shared = uv > 0 ? uv * uv / (uu * vv) : 0;
+            var ratio = shared > 0 ? Math.Sqrt(vv / uu) : 1;
+            double[] residuals = [.. pairs.Select(p => p.V - v - ratio * (p.U - u))];
+            var scale = Math.Max(1e-6 * Math.Sqrt(vv), Numbers.Robust.Median(residuals.Select(Math.Abs)) * 1.4826);
+            if (round == Rounds) return new Link(a, b, ratio, Square(Unevenness) + (1 - shared) / shared / all, u, v, scale / Math.Sqrt(all));
+            for (var k = 0; k < weights.Length; k++) weights[k] = Numbers.Robust.Biweight(residuals[k], scale);
+            double Mean(Func<(double U, double V), double> of) => pairs.Select((p, k) => weights[k] * of(p)).Sum() / all;
+        }
+    }
+
+    private static double Square(double v) => v * v;
 
     /// <summary>Values of both parts, smoothed over a few pixels, on a lattice over what they share.</summary>
     private static IEnumerable<(double U, double V)> Shared(MosaicPart a, Box insideA, MosaicPart b, Box insideB)

@@ -14,46 +14,79 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
 
     private const int MostNeighbours = 8;
 
+    /// <summary>A neighbour keeps its place once it has one, so what a part found on it holds for later rounds too.</summary>
+    private readonly Dictionary<(int Part, int Neighbour), PairAlignment> _looked = [];
+
     /// <summary>The parts that found a place, in the order given; the others' reasons by name.</summary>
     public (IReadOnlyList<MosaicPart> Parts, IReadOnlyList<(PairImage Image, string Reason)> Left) Place()
     {
         var placed = new MosaicPart?[images.Count];
         var reasons = images.Select(_ => "It overlaps none of the others enough to be recognised.").ToArray();
         if (reference is null) placed[0] = new MosaicPart(images[0], new HomographyMap([1, 0, 0, 0, 1, 0, 0, 0, 1]), null);
-        else PlaceOnReference(placed, reasons);
-        // Each round hangs parts on those of the rounds before; the last of which are the likeliest neighbours.
-        for (var before = -1; placed.Count(p => p is not null) is var now && now > before && now < images.Count; before = now)
-            for (var i = 0; i < images.Count; i++) placed[i] ??= OnNeighbours(images[i], [.. placed.OfType<MosaicPart>()], i);
+        else PlaceOnReference(placed, reasons, SearchDepth.Quick);
+        Grow(placed);
+        // Neighbours in one light are found with far less than faint likeness to a large guide asks for.
+        if (reference is not null && placed.Contains(null))
+        {
+            PlaceOnReference(placed, reasons, SearchDepth.Likely);
+            Grow(placed);
+        }
         return ([.. placed.OfType<MosaicPart>()], [.. images.Select((image, i) => (image, reasons[i])).Where((_, i) => placed[i] is null)]);
     }
 
-    private void PlaceOnReference(MosaicPart?[] placed, string[] reasons)
+    /// <summary>Each round hangs parts on those of the rounds before; the last of which are the likeliest neighbours.</summary>
+    private void Grow(MosaicPart?[] placed)
     {
-        var done = 0;
+        for (var before = -1; placed.Count(p => p is not null) is var now && now > before && now < images.Count; before = now)
+            for (var i = 0; i < images.Count; i++) placed[i] ??= OnNeighbours(i, placed);
+    }
+
+    private void PlaceOnReference(MosaicPart?[] placed, string[] reasons, SearchDepth depth)
+    {
+        var done = placed.Count(p => p is not null);
         Parallel.For(0, images.Count, parallel, i =>
         {
-            var found = PairAligner.Align(reference!, images[i], new PairOptions(MapModel.Affine, likelyScales, Thorough: false), parallel);
-            if (found is { Map: HomographyMap map, Log10FalseAlarms: < Certain }) placed[i] = new MosaicPart(images[i], map, found);
+            if (placed[i] is not null) return;
+            var found = PairAligner.Align(reference!, images[i], new PairOptions(MapModel.Affine, likelyScales, Depth: depth, IsPart: true), parallel);
+            if (found is { Map: HomographyMap map } && (found.Verdict == PairVerdict.Aligned || found.Log10FalseAlarms < Certain)) placed[i] = new MosaicPart(images[i], map, found);
             else reasons[i] = found.Reason;
             progress(0.5 * Interlocked.Increment(ref done) / images.Count);
         });
     }
 
-    private MosaicPart? OnNeighbours(PairImage image, IReadOnlyList<MosaicPart> placed, int index)
+    private MosaicPart? OnNeighbours(int part, MosaicPart?[] placed)
     {
         (MosaicPart Part, double Log10)? best = null;
-        foreach (var neighbour in placed.OrderBy(p => Math.Abs(IndexOf(p.Image) - index)).Take(MostNeighbours))
+        foreach (var i in Enumerable.Range(0, images.Count).Where(i => placed[i] is not null).OrderBy(i => Math.Abs(i - part)).Take(MostNeighbours))
         {
             parallel.CancellationToken.ThrowIfCancellationRequested();
-            var found = PairAligner.Align(neighbour.AsTarget, image, new PairOptions(MapModel.Affine, [neighbour.Unit], Thorough: false, LeastOverlap: LeastOverlap), parallel);
-            if (found is not { Verdict: not PairVerdict.NotAligned, Map: HomographyMap map }) continue;
-            if (reference is null) return new MosaicPart(image, map, null);
+            if (Look(part, i, placed[i]!) is not { Verdict: not PairVerdict.NotAligned, Map: HomographyMap map } found) continue;
+            if (reference is null)
+            {
+                if (found.Verdict == PairVerdict.Aligned || IsConfirmed(images[part], map, [.. placed.Where((_, k) => k != i).OfType<MosaicPart>()])) return new MosaicPart(images[part], map, null);
+                continue;
+            }
             // Cradles and canvases repeat themselves: the guide must agree with where the neighbour puts it.
-            var seen = PairAligner.Align(reference, image, new PairOptions(MapModel.Affine, Start: map, Thorough: false), parallel);
-            if (seen is { Map: HomographyMap agreed } && (best is null || seen.Log10FalseAlarms < best.Value.Log10)) best = (new MosaicPart(image, agreed, seen), seen.Log10FalseAlarms);
+            var seen = Near(reference, images[part], map);
+            if (seen is { Map: HomographyMap agreed } && (best is null || seen.Log10FalseAlarms < best.Value.Log10)) best = (new MosaicPart(images[part], agreed, seen), seen.Log10FalseAlarms);
         }
         return best?.Part;
     }
 
-    private int IndexOf(PairImage image) => images.TakeWhile(i => i != image).Count();
+    private PairAlignment Look(int part, int on, MosaicPart neighbour)
+    {
+        if (!_looked.TryGetValue((part, on), out var found))
+            _looked[(part, on)] = found = PairAligner.Align(neighbour.AsTarget, images[part], new PairOptions(MapModel.Affine, [neighbour.Unit], Depth: SearchDepth.Likely, LeastOverlap: LeastOverlap, IsPart: true), parallel);
+        return found;
+    }
+
+    /// <summary>Whether another of the parts that it would overlap agrees: without a guide a doubtful neighbour alone may be a pattern that repeats itself.</summary>
+    private bool IsConfirmed(PairImage image, HomographyMap map, IReadOnlyList<MosaicPart> others)
+    {
+        var area = map.Bounds(image.File.Width, image.File.Height);
+        return others.Any(o => o.Area.Shared(area) is { Width: > 0, Height: > 0 } shared && shared.Width * shared.Height >= LeastOverlap * area.Width * area.Height
+            && Near(o.AsTarget, image, map).Verdict != PairVerdict.NotAligned);
+    }
+
+    private PairAlignment Near(AlignmentTarget target, PairImage image, HomographyMap map) => PairAligner.Align(target, image, new PairOptions(MapModel.Affine, Start: map, Depth: SearchDepth.Quick), parallel);
 }

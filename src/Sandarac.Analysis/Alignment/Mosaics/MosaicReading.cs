@@ -16,7 +16,7 @@ public sealed class MosaicReading : Reading
     public override Declaration Declaration { get; } = new()
     {
         Id = "mosaic",
-        Version = 1,
+        Version = 2,
         Title = "Mosaic of parts",
         Summary = "Joins overlapping photographs of parts of a painting into one picture, with a photograph of the whole as a guide where there is one.",
         Citation = "Joint adjustment after Triggs, McLauchlan, Hartley and Fitzgibbon, Bundle adjustment - a modern synthesis, LNCS 1883 (2000) 298; exposure and two-band blending after Brown and Lowe, Int. J. Computer Vision 74 (2007) 59 (both from memory, not re-read).",

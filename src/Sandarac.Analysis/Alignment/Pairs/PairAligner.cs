@@ -20,9 +20,10 @@ public sealed record AlignmentTarget(PairImage Reference, PlaneMap Map, Box Area
 /// <param name="Model">The model that is wanted; null to let held-out patches choose.</param>
 /// <param name="LikelyScales">Target units per moving pixel that would be no surprise, from resolution tags or a former alignment.</param>
 /// <param name="Start">Where it lies nearly; null to search.</param>
-/// <param name="Thorough">Whether every size and turn is tried when the likely ones or the beginning fail; several times as slow.</param>
+/// <param name="Depth">How far the search goes when the likely places or the beginning fail.</param>
 /// <param name="LeastOverlap">Least share of one of the two that the other shows.</param>
-public sealed record PairOptions(MapModel? Model = null, IReadOnlyList<double>? LikelyScales = null, HomographyMap? Start = null, bool Thorough = true, double LeastOverlap = PairAligner.LeastOverlap);
+/// <param name="IsPart">Whether it shows a part at a likely scale: its number of pixels then says nothing of its size.</param>
+public sealed record PairOptions(MapModel? Model = null, IReadOnlyList<double>? LikelyScales = null, HomographyMap? Start = null, SearchDepth Depth = SearchDepth.Everywhere, double LeastOverlap = PairAligner.LeastOverlap, bool IsPart = false);
 
 /// <summary>
 /// Aligns a photograph in any light to a reference: a search over all placements at low resolution, patches from coarse to fine, then the model that held-out
@@ -74,7 +75,7 @@ public static class PairAligner
         var work = new Work(target, moving, options, survey, parallel, Stage);
         var near = options.Start is { } start ? work.From(new CheckedPlacement(start, StartUnits * Units.Finest(target.Map, target.Area, start, moving), -1)) : null;
         // A beginning that leads nowhere may itself have been wrong.
-        var found = near is { Verdict: PairVerdict.Aligned } || (near is not null && !options.Thorough) ? near : Surer(near, work.From(work.Search()));
+        var found = near is { Verdict: PairVerdict.Aligned } || (near is not null && options.Depth != SearchDepth.Everywhere) ? near : Surer(near, work.From(work.Search()));
         return found with { Stages = stages };
     }
 
@@ -82,10 +83,15 @@ public static class PairAligner
 
     private sealed record Work(AlignmentTarget Target, PairImage Moving, PairOptions Options, PatchSurvey Survey, ParallelOptions Parallel, Action<string> Stage)
     {
-        public CheckedPlacement? Search()
+        public CheckedPlacement? Search() =>
+            new PlacementSearch(Target.Reference, Target.Map, Target.Area, Moving, Options.LeastOverlap, Survey, Parallel).Find(Scales(), Options.Depth, Stage);
+
+        /// <summary>Sizes about which to begin: those that are likely, pixel for pixel, and both showing the same whole.</summary>
+        private IReadOnlyList<double> Scales()
         {
-            var native = Imaging.Warping.PlaneGrid.MeanScale(Target.Map, Target.Area);
-            return new PlacementSearch(Target.Reference, Target.Map, Target.Area, Moving, Options.LeastOverlap, Survey, Parallel).Find([native, .. Options.LikelyScales ?? []], Options.Thorough, Stage);
+            if (Options is { IsPart: true, LikelyScales: { Count: > 0 } known }) return known;
+            var whole = Math.Max(Target.Area.Width, Target.Area.Height) / Math.Max(Moving.File.Width, Moving.File.Height);
+            return [Imaging.Warping.PlaneGrid.MeanScale(Target.Map, Target.Area), .. Options.LikelyScales ?? [], whole];
         }
 
         public PairAlignment From(CheckedPlacement? placement)

@@ -14,32 +14,39 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     /// <summary>Agreement this unlikely ends the search.</summary>
     private const double Certain = -10;
 
+    /// <summary>Patches that a map was fitted to and that agree as chance lets one in ten times agree promise nothing.</summary>
+    private const double MostByChance = -1;
+
     private readonly int _pixels = Math.Min(Math.Max(reference.File.Width, reference.File.Height), Math.Max(moving.File.Width, moving.File.Height));
     private static readonly double[] NearTurns = Turns(-12, 12, 4);
     private static readonly double[] AllTurns = Turns(-180, 172, 8);
 
     /// <summary>The placement that patches agree on most; null when none holds together.</summary>
-    /// <param name="likelyScales">Target units per moving pixel that would be no surprise.</param>
-    /// <param name="thorough">Whether every size and turn is tried when these fail.</param>
+    /// <param name="likelyScales">Target units per moving pixel that would be no surprise; the last is the middle of all that are tried in the end.</param>
+    /// <param name="depth">How far to go when these fail.</param>
     /// <param name="stage">Hears when a stage ends.</param>
-    public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, bool thorough, Action<string> stage)
+    public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, SearchDepth depth, Action<string> stage)
     {
-        var like = Math.Max(area.Width, area.Height) / Math.Max(moving.File.Width, moving.File.Height);
-        var scales = Apart([.. likelyScales, like]);
-        var best = InTurn(null, scales, s => Best(Search(96).Find(new SearchSpace([.. Steps(0.72, 1.4, 1.08).Select(f => f * s)], NearTurns, [false]), 12, options), 32));
-        stage("search nearby");
-        if (best?.Log10FalseAlarms < Certain) return best;
+        double[] centres = Apart(likelyScales);
+        CheckedPlacement? best = null;
+        // In some hundred pixels a narrow overlap is a few pixels wide.
+        if (leastOverlap >= PairAligner.LeastOverlap)
+        {
+            best = InTurn(null, centres, s => Best(Search(96).Find(new SearchSpace([.. Steps(0.72, 1.4, 1.08).Select(f => f * s)], NearTurns, [false]), 12, options), 32));
+            stage("search nearby");
+            if (best?.Log10FalseAlarms < Certain || depth == SearchDepth.Quick) return best;
+        }
         // Faint likeness needs more pixels; they are affordable where size and turn are nearly known.
         foreach (var (longSide, side, most, range, turn) in new[] { (320, 48, 8, 0.04, 3.0), (640, 96, 3, 0.02, 2.0) })
         {
             // Images smaller than that have nothing more to show.
             if (longSide > 1.3 * _pixels) break;
-            best = InTurn(best, scales, s => Best(Search(longSide).Find(new SearchSpace([.. Steps(1 - range, 1 + 1.1 * range, 1.02).Select(f => f * s)], Turns(-turn, turn, turn / 4), [false]), most, options), side));
+            best = InTurn(best, centres, s => Best(Search(longSide).Find(new SearchSpace([.. Steps(1 - range, 1 + 1.1 * range, 1.02).Select(f => f * s)], Turns(-turn, turn, turn / 4), [false]), most, options), side));
             if (best?.Log10FalseAlarms < Certain) break;
         }
         stage("search nearby, finer");
-        if (best?.Log10FalseAlarms < Certain || !thorough) return best;
-        var all = new SearchSpace([.. Steps(0.2, 5, 1.14).Select(f => f * like)], AllTurns, [false, true]);
+        if (best?.Log10FalseAlarms < Certain || depth != SearchDepth.Everywhere) return best;
+        var all = new SearchSpace([.. Steps(0.2, 5, 1.14).Select(f => f * likelyScales[^1])], AllTurns, [false, true]);
         best = Better(best, Best(Search(72).Find(all, 48, options), 32));
         stage("search everywhere");
         return best;
@@ -56,15 +63,6 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
             if (best?.Log10FalseAlarms < Certain) break;
         }
         return best;
-    }
-
-    /// <summary>Without those that lie within a hundredth of an earlier one.</summary>
-    private static List<double> Apart(IReadOnlyList<double> scales)
-    {
-        var apart = new List<double>();
-        foreach (var scale in scales)
-            if (!apart.Any(a => Math.Abs(a / scale - 1) < 0.01)) apart.Add(scale);
-        return apart;
     }
 
     private static CheckedPlacement? Better(CheckedPlacement? a, CheckedPlacement? b) =>
@@ -94,6 +92,7 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
             if (found.Count < 3) return null;
             if (MapFit.Fit(found, MapFrame.For(moving.File.Width, moving.File.Height, [.. found.Select(m => m.Target)], map), model, map, gate * unit) is not { } fit) return null;
             map = fit.Map;
+            if (!Promises(found, map, unit, reach)) return null;
         }
         const int reached = 8;
         var held = survey.Look(map, new PatchLevel(unit, side, reached, 300, StructureKind.Directions)).Where((_, i) => i % 2 == 1).ToList();
@@ -101,6 +100,16 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
         // Patches half a side apart share half their pixels: every second one counts.
         return new CheckedPlacement(map, unit, Agreement.Log10FalseAlarms(Agreement.PlacesTried, held.Count / 2, agreeing / 2, Agreement.Chance(PairAligner.Gate, reached)));
     }
+
+    /// <summary>Whether the patches that a map was fitted to agree better than chance at twice the gate; if not even they do, others will not.</summary>
+    private static bool Promises(List<Match> found, HomographyMap map, double unit, int reach)
+    {
+        var near = found.Count(m => MapFit.Length(MapFit.Residual(map, m)) <= 2 * PairAligner.Gate * unit);
+        return Agreement.Log10FalseAlarms(1, found.Count, near, Agreement.Chance(2 * PairAligner.Gate, reach)) < MostByChance;
+    }
+
+    /// <summary>Without sizes that another stands for, being nearer than the search tells apart.</summary>
+    private static double[] Apart(IReadOnlyList<double> scales) => [.. scales.Where((s, i) => !scales.Take(i).Any(o => Math.Abs(Math.Log(s / o)) < 0.005))];
 
     private static double[] Steps(double from, double to, double factor) =>
         [.. Enumerable.Range(0, (int)Math.Floor(Math.Log(to / from) / Math.Log(factor) + 1e-9) + 1).Select(i => from * Math.Pow(factor, i))];

@@ -33,7 +33,7 @@ public class InvalidPairsTests
         var (textured, other) = (pairs.Float(Painting.Photograph(Width, Height)), pairs.Float(Nothing[name]()));
         foreach (var (reference, moving) in new[] { (textured, other), (other, textured) })
         {
-            var found = TestPairs.Align(reference, moving, thorough: false);
+            var found = TestPairs.Align(reference, moving, depth: SearchDepth.Likely);
             Assert.True(found.Verdict == PairVerdict.NotAligned, $"{name}: {found.Reason}");
             Assert.Null(found.Map);
             Assert.NotEmpty(found.Reason);
@@ -46,7 +46,7 @@ public class InvalidPairsTests
     public void Extreme_nothing_on_itself_is_no_pair(string name)
     {
         using var pairs = new TestPairs();
-        Assert.Equal(PairVerdict.NotAligned, TestPairs.Align(pairs.Float(Nothing[name]()), pairs.Float(Nothing[name]()), thorough: false).Verdict);
+        Assert.Equal(PairVerdict.NotAligned, TestPairs.Align(pairs.Float(Nothing[name]()), pairs.Float(Nothing[name]()), depth: SearchDepth.Likely).Verdict);
     }
 
     /// <summary>Here every size, turn and hand is tried, and one of some hundred thousand places is the likeliest.</summary>
@@ -76,7 +76,7 @@ public class InvalidPairsTests
     public void Extreme_the_smallest_photograph_has_an_answer()
     {
         using var pairs = new TestPairs();
-        var found = TestPairs.Align(pairs.Float(Painting.Photograph(Width, Height)), pairs.Float(Painting.Photograph(64, 64, p => new Point2(p.X + 100, p.Y + 100))), thorough: false);
+        var found = TestPairs.Align(pairs.Float(Painting.Photograph(Width, Height)), pairs.Float(Painting.Photograph(64, 64, p => new Point2(p.X + 100, p.Y + 100))), depth: SearchDepth.Likely);
         Assert.Equal(found.Verdict == PairVerdict.NotAligned, found.Map is null);
     }
 

@@ -38,7 +38,7 @@ public class SpecimenPairsTests(SpecimenFixture specimen)
     public void Invalid_other_subjects_are_not_aligned(string name)
     {
         using var pairs = new TestPairs();
-        var found = TestPairs.Align(pairs.Open(specimen.Photograph(Daylight)), pairs.Open(specimen.Photograph(name)), thorough: false);
+        var found = TestPairs.Align(pairs.Open(specimen.Photograph(Daylight)), pairs.Open(specimen.Photograph(name)), depth: SearchDepth.Likely);
         TestContext.Current.SendDiagnosticMessage($"{name}: {found.Verdict}; {found.Reason}");
         Assert.NotEqual(PairVerdict.Aligned, found.Verdict);
     }

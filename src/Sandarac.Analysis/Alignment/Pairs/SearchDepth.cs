@@ -1,0 +1,14 @@
+namespace Sandarac.Analysis.Alignment.Pairs;
+
+/// <summary>How far the search for a photograph's place goes; each includes the ones before, and is several times as slow.</summary>
+public enum SearchDepth
+{
+    /// <summary>Likely sizes and turns, at some hundred pixels.</summary>
+    Quick,
+
+    /// <summary>The same at several hundred, for faint likeness.</summary>
+    Likely,
+
+    /// <summary>Every size from 0.2 to 5, every turn, mirrored or not.</summary>
+    Everywhere,
+}
