@@ -52,7 +52,7 @@ public class CatalogueTests(SpecimenFixture specimen)
 
     private (Outcome Outcome, Dictionary<string, Plane[]> Rasters) Run(Reading reading, Tiling tiling)
     {
-        string File(InputSlot slot) => slot.Name switch { "infrared" => "IR_01.tif", "flat" => "VIS_flat.tif", _ => "VIS_01.tif" };
+        string File(InputSlot slot) => slot.Name switch { "infrared" => "IR_01.tif", "flat" => "VIS_flat.tif", "ruler" => "VIS_chart.tif", _ => "VIS_01.tif" };
         return TestRun.Of(reading, [.. reading.Declaration.Inputs.SelectMany(s => Enumerable.Range(0, Math.Max(1, s.Minimum)).Select(_ => (s.Name, TestRun.Open(specimen.Photograph(File(s))))))], tiling: tiling);
     }
 
