@@ -45,7 +45,7 @@ internal static class RulerSearch
     public static FoundRuler? Find(InputImage image, int longestSide, (Point2 From, Point2 To)? near, bool checkLengths, RunContext context)
     {
         var reduced = ReducedImage.Of(image, longestSide, context);
-        var (picture, factor) = (Mean(reduced.Planes), reduced.Factor);
+        var (picture, factor) = (reduced.Mean(), reduced.Factor);
         FoundRuler? best = null;
         for (; Math.Min(picture.Width, picture.Height) >= Smallest; (picture, factor) = (Halved(picture), 2 * factor))
         {
@@ -81,19 +81,6 @@ internal static class RulerSearch
         var (dx, dy) = (ripple.At.X * factor - from.X, ripple.At.Y * factor - from.Y);
         var (along, across, reach) = (dx * x + dy * y, dy * x - dx * y, (double)Ripples.Side / 2 * factor);
         return along > -reach && along < length + reach && Math.Abs(across) <= reach && Math.Abs(ripple.X * y - ripple.Y * x) < 0.2 * ripple.Frequency;
-    }
-
-    private static Plane Mean(Plane[] bands)
-    {
-        if (bands.Length == 1) return bands[0];
-        var mean = new Plane(bands[0].Width, bands[0].Height);
-        for (var i = 0; i < mean.Data.Length; i++)
-        {
-            double sum = 0;
-            foreach (var band in bands) sum += band.Data[i];
-            mean.Data[i] = (float)(sum / bands.Length);
-        }
-        return mean;
     }
 
     private static Plane Halved(Plane picture)
