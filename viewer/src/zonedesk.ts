@@ -62,7 +62,7 @@ export class ZoneDesk {
     }, new Measures(painting, api));
     stage.addOverlay(this.tools.measures.layer);
     this.buttons = this.makeButtons();
-    this.column.append(this.here.element, this.tools.measures.element, this.panel.element, this.spoken);
+    this.column.append(this.tools.measures.element, this.here.element, this.panel.element, this.spoken);
     this.zones.on(() => this.refresh());
     store.on((_, changed) => changed.has('zone') && this.refresh());
     stage.element.addEventListener('pointermove', (event) => this.here.point(stage.placeAt(event)));
