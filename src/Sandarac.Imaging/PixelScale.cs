@@ -3,8 +3,14 @@ namespace Sandarac.Imaging;
 /// <summary>Where a scale comes from; shown beside every length that rests on it.</summary>
 public enum ScaleOrigin
 {
-    /// <summary>Measured on the object or on a ruler in the frame.</summary>
+    /// <summary>Measured on the object.</summary>
     Measured,
+
+    /// <summary>One distance was measured on the object; the rest follows from the photographs.</summary>
+    Distance,
+
+    /// <summary>Worked out from a ruler in a photograph.</summary>
+    Ruler,
 
     /// <summary>Taken from the file's resolution tags, which cameras often fill with a default.</summary>
     Metadata,

@@ -143,6 +143,8 @@ export class Api {
   onReach: (reached: boolean) => void = () => {};
 
   painting = (id: string): Promise<Painting> => this.json('GET', `/api/paintings/${id}`);
+  measuredDistance = (painting: string, from: Place, to: Place, mm: number): Promise<{ runIds: string[] }> =>
+    this.json('POST', `/api/paintings/${painting}/distance`, { from, to, mm });
   layer = (id: string): Promise<Layer> => this.json('GET', `/api/layers/${id}`);
   zones = (painting: string): Promise<Zone[]> => this.json('GET', `/api/paintings/${painting}/zones`);
   createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);

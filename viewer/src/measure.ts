@@ -1,4 +1,5 @@
-// Measuring on the plane: a length, an angle, an area, each with its figure drawn beside it. Nothing of it is stored.
+// Measuring on the plane: a length, an angle, an area, each with its figure drawn beside it. Nothing of it is stored, unless a person says how long a line really is.
+import type Feature from 'ol/Feature';
 import type { FeatureLike } from 'ol/Feature';
 import Draw from 'ol/interaction/Draw';
 import VectorLayer from 'ol/layer/Vector';
@@ -6,8 +7,10 @@ import VectorSource from 'ol/source/Vector';
 import { Fill, Stroke, Style, Text } from 'ol/style';
 import type LineString from 'ol/geom/LineString';
 import type Polygon from 'ol/geom/Polygon';
+import { type Api, type Painting, Problem } from './api';
 import { el, fill } from './dom';
-import { fromMap } from './plane';
+import { fromMap, type Place } from './plane';
+import { followRun } from './runs';
 import { angleOf, areaOf, lengthOf } from './shapes';
 import { angleText, areaText, fixed, lengthText } from './units';
 import { sketchStyle } from './zonelayer';
@@ -29,26 +32,55 @@ export function figureOf(feature: FeatureLike, measure: Measure): string {
   return angle === null ? '' : angleText(angle);
 }
 
+/** What a painting's size rests on, when nobody measured it whole; empty when somebody did. */
+export const originText = (origin: string): string => ({
+  distance: 'worked out from one measured distance', ruler: 'worked out from a ruler in a photograph', metadata: 'taken from a file, not measured', assumed: 'assumed, not measured',
+})[origin] ?? '';
+
 export class Measures {
   readonly source = new VectorSource();
   readonly layer = new VectorLayer({ source: this.source, style: measureStyle, updateWhileInteracting: true });
 
+  private readonly told = el('p', { role: 'status', 'aria-live': 'polite' });
+
   /** The figures in words, for those who do not see the labels. */
   readonly element = el('section', { class: 'measured', 'aria-label': 'Measures', hidden: true });
 
-  constructor(private readonly sizeOrigin: string) {
+  constructor(private readonly painting: Painting, private readonly api: Api) {
     this.source.on(['addfeature', 'clear'] as never, () => this.list());
   }
 
   private list(): void {
     const features = this.source.getFeatures();
     this.element.hidden = features.length === 0;
+    const origin = originText(this.painting.sizeOrigin);
     fill(this.element, el('h2', {}, 'Measured'),
       el('ul', {}, ...features.map((f) => el('li', {}, el('span', { class: 'value' }, figureOf(f, f.get('measure') as Measure)),
         // A pointer cannot be placed better than half a screen pixel.
-        el('small', { class: 'quiet' }, ` points placed to ±${fixed((f.get('mmPerPixel') as number) / 2, 2)} mm`)))),
-      this.sizeOrigin !== 'measured' && el('p', { class: 'quiet' }, `The painting's size is ${this.sizeOrigin === 'assumed' ? 'assumed' : 'taken from a file'}, not measured: these figures are only as good as it.`),
-      el('button', { type: 'button', click: () => this.clear() }, 'Clear'));
+        el('small', { class: 'quiet' }, ` points placed to ±${fixed((f.get('mmPerPixel') as number) / 2, 2)} mm`), this.distance(f)))),
+      origin && el('p', { class: 'quiet' }, `The painting's size is ${origin}: these figures are only as good as it.`),
+      el('button', { type: 'button', click: () => this.clear() }, 'Clear'), this.told);
+  }
+
+  /** Where a person says how long a straight line really is, measured on the object. */
+  private distance(feature: Feature): HTMLElement | false {
+    const line = feature.get('measure') === 'length' ? (feature.getGeometry() as LineString).getCoordinates().map(fromMap) : [];
+    if (line.length !== 2) return false;
+    const input = el('input', { type: 'number', min: '0', step: 'any', required: true });
+    return el('form', { class: 'really', submit: (event: Event) => {
+      event.preventDefault();
+      void this.resize(line[0]!, line[1]!, input.valueAsNumber);
+    } }, el('label', {}, 'This is really ', input, ' mm'), el('button', { type: 'submit', title: "Corrects the painting's size by this distance and aligns every photograph again" }, 'Correct the size'));
+  }
+
+  private async resize(from: Place, to: Place, mm: number): Promise<void> {
+    try {
+      const { runIds } = await this.api.measuredDistance(this.painting.id, from, to, mm);
+      for (const [i, id] of runIds.entries()) await followRun(this.api, id, () => fill(this.told, `Aligning again, photograph ${i + 1} of ${runIds.length}.`));
+      location.reload();
+    } catch (error) {
+      fill(this.told, error instanceof Problem ? `${error.message} ${error.remedy}` : String(error));
+    }
   }
 
   /** The interaction that draws one. */

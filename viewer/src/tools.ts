@@ -31,14 +31,12 @@ export interface ToolEvents {
 }
 
 export class Tools {
-  readonly measures: Measures;
   private tool: Tool = 'look';
   private draw: Draw | null = null;
   private readonly editable = new Collection<Feature>();
   private readonly editing: Interaction[];
 
-  constructor(private readonly stage: Stage, private readonly zones: VectorSource, private readonly events: ToolEvents, sizeOrigin: string) {
-    this.measures = new Measures(sizeOrigin);
+  constructor(private readonly stage: Stage, private readonly zones: VectorSource, private readonly events: ToolEvents, readonly measures: Measures) {
     const modify = new Modify({ features: this.editable, style: sketchStyle(), pixelTolerance: 8 });
     // Only with Alt, so that moving the picture never moves a zone by mistake.
     const translate = new Translate({ features: this.editable, hitTolerance: 4, condition: altKeyOnly });

@@ -9,6 +9,7 @@ import { el } from './dom';
 import { HereColumn } from './here';
 import { key, type Key, sign } from './keys';
 import { kindOf } from './kinds';
+import { Measures } from './measure';
 import type { Notices } from './notices';
 import { fromEdges, type Place, toMap } from './plane';
 import type { Stage } from './stage';
@@ -58,10 +59,10 @@ export class ZoneDesk {
       clicked: (zone, place) => (zone ? this.select(zone) : this.keep(place)),
       refused: (message) => notices.say(message),
       toolChanged: (tool) => this.mark(tool),
-    }, painting.sizeOrigin);
+    }, new Measures(painting, api));
     stage.addOverlay(this.tools.measures.layer);
     this.buttons = this.makeButtons();
-    this.column.append(this.here.element, this.tools.measures.element, this.panel.element, this.spoken);
+    this.column.append(this.tools.measures.element, this.here.element, this.panel.element, this.spoken);
     this.zones.on(() => this.refresh());
     store.on((_, changed) => changed.has('zone') && this.refresh());
     stage.element.addEventListener('pointermove', (event) => this.here.point(stage.placeAt(event)));

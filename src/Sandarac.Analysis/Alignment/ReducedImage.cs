@@ -24,6 +24,20 @@ internal sealed record ReducedImage(int Factor, Plane[] Planes)
         return new ReducedImage(factor, planes);
     }
 
+    /// <summary>The mean of the bands.</summary>
+    public Plane Mean()
+    {
+        if (Planes.Length == 1) return Planes[0];
+        var mean = new Plane(Planes[0].Width, Planes[0].Height);
+        for (var i = 0; i < mean.Data.Length; i++)
+        {
+            double sum = 0;
+            foreach (var band in Planes) sum += band.Data[i];
+            mean.Data[i] = (float)(sum / Planes.Length);
+        }
+        return mean;
+    }
+
     private static void Reduce(Plane from, Plane to, int left, int top, int factor, double fullScale)
     {
         for (var y = 0; y + factor <= from.Height && top + y / factor < to.Height; y += factor)

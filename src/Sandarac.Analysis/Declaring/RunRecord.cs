@@ -69,5 +69,5 @@ public sealed record RunRecord
 /// <param name="Sha256">Hash of the bytes that were read.</param>
 /// <param name="Light">Code of its light, when known.</param>
 /// <param name="MmPerPixel">Its scale, when known.</param>
-/// <param name="ScaleOrigin">"measured", "metadata" or "assumed".</param>
+/// <param name="ScaleOrigin">"measured", "distance", "ruler", "metadata" or "assumed".</param>
 public sealed record RunInput(string Slot, string Name, string Sha256, string? Light, double? MmPerPixel, string? ScaleOrigin);

@@ -108,6 +108,8 @@ internal sealed class QualityReport(QualitySurvey survey)
     private static string Origin(ScaleOrigin origin) => origin switch
     {
         ScaleOrigin.Measured => "measured",
+        ScaleOrigin.Distance => "from a measured distance",
+        ScaleOrigin.Ruler => "from a ruler",
         ScaleOrigin.Metadata => "from the file's resolution tags",
         _ => "assumed",
     };

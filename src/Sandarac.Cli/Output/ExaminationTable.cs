@@ -13,7 +13,7 @@ internal static class ExaminationTable
     public static void Write(Examination examination)
     {
         var p = examination.Painting;
-        AnsiConsole.WriteLine($"{p.Title}, {Said.Size(p)} (height x width; {Said.Origin(p.SizeOrigin)})");
+        AnsiConsole.WriteLine($"{p.Title}, {Said.Size(p)} (height x width{Said.Spread(p)}; {Said.Origin(p.SizeOrigin)})");
         var table = new Table().Border(TableBorder.Simple).AddColumns("photograph", "light", "shows", "on the plane", "to know");
         foreach (var photograph in examination.Photographs) table.AddRow([.. Row(photograph).Select(cell => cell.EscapeMarkup())]);
         // A file or a pipe has no width of its own; eighty columns would break every word.

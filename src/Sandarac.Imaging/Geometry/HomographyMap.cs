@@ -51,6 +51,9 @@ public sealed record HomographyMap : PlaneMap
     /// <inheritdoc/>
     public override Point2 ToPixel(Point2 mm) => Distort(_toPixel.Apply(mm));
 
+    /// <inheritdoc/>
+    public override HomographyMap Scaled(double factor) => Then(new Homography([factor, 0, 0, 0, factor, 0, 0, 0, 1]));
+
     /// <summary>This map followed by a transformation of the plane.</summary>
     public HomographyMap Then(Homography onPlane) => new(onPlane.After(_toPlane).Coefficients, Centre, Radius, K1, K2);
 

@@ -17,6 +17,9 @@ public abstract record PlaneMap
     /// <summary>Where a place on the plane lies in the photograph, pixels.</summary>
     public abstract Point2 ToPixel(Point2 mm);
 
+    /// <summary>This map on a plane whose millimetres are so many times as long: every place lies at <paramref name="factor"/> times its coordinates.</summary>
+    public abstract PlaneMap Scaled(double factor);
+
     /// <summary>Side of a pixel on the plane, there: the root of its area, mm.</summary>
     public double ScaleAt(Point2 pixel)
     {

@@ -68,6 +68,10 @@ public sealed record WarpedMap : PlaneMap
         return at;
     }
 
+    /// <inheritdoc/>
+    public override WarpedMap Scaled(double factor) => new(Base.Scaled(factor), new Box(factor * Area.Left, factor * Area.Top, factor * Area.Width, factor * Area.Height), Columns, Rows,
+        [.. _x.Select(v => factor * v)], [.. _y.Select(v => factor * v)]);
+
     /// <summary>The bending at a place, mm.</summary>
     public Point2 Bending(Point2 mm)
     {

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Imaging;
 using Sandarac.Studio;
+using Sandarac.Studio.Jobs;
 
 namespace Sandarac.Server.Api;
 
@@ -11,6 +12,12 @@ internal sealed record PaintingInList(Guid Id, string Title, string? Technique, 
 internal sealed record PaintingShape(Guid Id, string Title, string? Technique, double WidthMm, double HeightMm, ScaleOrigin SizeOrigin,
     IReadOnlyList<LayerShape> Layers);
 
+/// <summary>Two places in mm on the plane, y down, and how far apart they are on the object, mm.</summary>
+internal sealed record DistanceAsk(IReadOnlyList<double>? From, IReadOnlyList<double>? To, double? Mm);
+
+/// <summary>Runs that were asked for.</summary>
+internal sealed record RunsAsked(IReadOnlyList<Guid> RunIds);
+
 /// <summary>Paintings.</summary>
 internal static class PaintingsApi
 {
@@ -18,6 +25,14 @@ internal static class PaintingsApi
     {
         api.MapGet("/paintings", List).WithSummary("All paintings, newest first");
         api.MapGet("/paintings/{id:guid}", Get).WithSummary("One painting and its layers: aligned photographs, photographs in their own pixels, readings");
+        api.MapPost("/paintings/{id:guid}/distance", Resize).WithSummary("Corrects the painting's size by a distance measured on the object, and aligns every photograph again").Produces<RunsAsked>(StatusCodes.Status202Accepted);
+    }
+
+    private static IResult Resize(Guid id, DistanceAsk ask, OpenStudio studio, JobHost jobs)
+    {
+        var runs = new Sizing(studio).QueueByDistance(id, Points.Read("from", ask.From), Points.Read("to", ask.To), ask.Mm ?? double.NaN, Environment.UserName);
+        foreach (var run in runs) jobs.Enqueue(run.Id);
+        return Results.Accepted($"/api/paintings/{id}", new RunsAsked([.. runs.Select(r => r.Id)]));
     }
 
     public static IReadOnlyList<PaintingInList> List(OpenStudio studio)

@@ -42,6 +42,8 @@ internal sealed class DocumentPictures(OpenStudio studio, DocumentContent conten
         var rests = width.Origin switch
         {
             Imaging.ScaleOrigin.Measured => "",
+            Imaging.ScaleOrigin.Distance => ", by one measured distance",
+            Imaging.ScaleOrigin.Ruler => ", by a ruler in a photograph",
             Imaging.ScaleOrigin.Metadata => ", by the file's resolution tags",
             _ => ", assumed",
         };

@@ -22,7 +22,7 @@ internal static class IdentitySection
         if (painting.Support is { } support) yield return ("Support", support);
         if (painting.AccessionNumber is { } number) yield return ("Accession number", number);
         if (Years(painting) is { } years) yield return ("Date", years);
-        yield return ("Painted face", painting.WidthMm > 0 ? $"{Words.Size(painting)} (height x width), {Words.Origin(painting.SizeOrigin)}" : "size not known");
+        yield return ("Painted face", painting.WidthMm > 0 ? $"{Words.Size(painting)} (height x width{Words.Spread(painting)}), {Words.Origin(painting.SizeOrigin)}" : "size not known");
         yield return ("Photographs", Counts(content));
         yield return ("Places", "given in mm from the left edge and from the bottom edge of the painted face");
         yield return ("Written", $"{Words.Time(content.Now)} by {Words.Software()}");
@@ -46,7 +46,8 @@ internal static class IdentitySection
 
     private static IEnumerable<string> SizeWarnings(Painting painting)
     {
-        if (painting.SizeOrigin != Imaging.ScaleOrigin.Measured)
+        foreach (var warning in painting.SizeWarnings) yield return warning.Message;
+        if (painting.SizeOrigin is Imaging.ScaleOrigin.Metadata or Imaging.ScaleOrigin.Assumed)
             yield return $"The size of the painted face is {Words.Origin(painting.SizeOrigin)}. Measure its height and width and examine again with --height-mm and --width-mm.";
     }
 }

@@ -63,10 +63,16 @@ public static class Words
     public static string Size(Painting painting) => painting.WidthMm > 0
         ? string.Create(CultureInfo.InvariantCulture, $"{painting.HeightMm:0.#} x {painting.WidthMm:0.#} mm") : "not known";
 
+    /// <summary>How sure a size is: ", give or take 0.3 mm" by its longer side; empty when nobody said.</summary>
+    public static string Spread(Painting painting) => painting.SizeUncertainty is { } share
+        ? string.Create(CultureInfo.InvariantCulture, $", give or take {share * Math.Max(painting.WidthMm, painting.HeightMm):0.0#} mm") : "";
+
     /// <summary>What a size or scale rests on.</summary>
     public static string Origin(ScaleOrigin origin) => origin switch
     {
         ScaleOrigin.Measured => "measured on the object",
+        ScaleOrigin.Distance => "worked out from one distance that was measured on the object",
+        ScaleOrigin.Ruler => "worked out from a ruler in a photograph",
         ScaleOrigin.Metadata => "worked out from a file's resolution tags, which cameras often fill with a default",
         _ => "assumed: nobody measured it, so every length here is only relative",
     };

@@ -16,22 +16,35 @@ internal sealed class AlignStep(ExamineSession session)
         IReadOnlyList<Photograph> photographs;
         using (var db = _studio.CreateDb()) photographs = session.Photographs(db);
         var whole = photographs.Where(p => p.Subject == PhotographSubject.Painting).ToList();
-        var found = runs.ForEach(FaceFinding.ReadingId, [.. whole.Select(p => (p, "photograph"))], 0.5, 0.65).ToDictionary(r => r.Inputs[0].PhotographId, FaceFinding.PlanOf);
+        var looked = runs.ForEach(FaceFinding.ReadingId, [.. whole.Select(p => (p, "photograph"))], 0.5, 0.63);
+        var found = looked.ToDictionary(r => r.Inputs[0].PhotographId, FaceFinding.PlanOf);
         // What a person set by hand counts more than what was found.
         foreach (var photograph in whole)
             if (photograph.Alignments.InForce() is { Method: AlignmentPlan.ByHand } byHand) found[photograph.Id] = AlignmentPlan.FromHand(byHand);
-        var plans = Plans(photographs, whole, found);
+        var faces = looked.Where(r => found[r.Inputs[0].PhotographId].Corners.Count == 4).Select(r => FaceIn(whole, r, found[r.Inputs[0].PhotographId])).ToList();
+        var plans = Plans(photographs, whole, found, faces, Rulers(runs, photographs));
         var waiting = Queue(photographs, plans);
         runs.Execute(waiting, "aligning", 0.65, 0.75);
     }
 
-    private Dictionary<Guid, AlignmentPlan> Plans(IReadOnlyList<Photograph> photographs, List<Photograph> whole, Dictionary<Guid, AlignmentPlan> found)
+    private static FaceInPhotograph FaceIn(List<Photograph> whole, Run looked, AlignmentPlan plan) => FaceInPhotograph.FromCorners(whole.First(p => p.Id == looked.Inputs[0].PhotographId), plan.Corners,
+        plan.K1, plan.Method == AlignmentPlan.ByHand ? FaceInPhotograph.HandPixels : FaceFinding.CornerPixels(looked));
+
+    /// <summary>Rulers in the frames that were taken for a chart or scale.</summary>
+    private static IReadOnlyList<RulerInPhotograph> Rulers(StepRuns runs, IReadOnlyList<Photograph> photographs)
+    {
+        var charts = photographs.Where(p => p.Subject == PhotographSubject.Chart).ToDictionary(p => p.Id);
+        var read = runs.ForEach(RulerFinding.ReadingId, [.. charts.Values.Select(p => (p, "ruler"))], 0.63, 0.65);
+        return [.. read.Select(r => (charts[r.Inputs[0].PhotographId], RulerFinding.Of(r))).Where(r => r.Item2 is not null).Select(r => new RulerInPhotograph(r.Item1, r.Item2!))];
+    }
+
+    private Dictionary<Guid, AlignmentPlan> Plans(IReadOnlyList<Photograph> photographs, List<Photograph> whole, Dictionary<Guid, AlignmentPlan> found, List<FaceInPhotograph> faces,
+        IReadOnlyList<RulerInPhotograph> rulers)
     {
         using var db = _studio.CreateDb();
         var painting = db.RequirePainting(session.PaintingId!.Value);
-        var faces = whole.Where(p => found.GetValueOrDefault(p.Id) is { Corners.Count: 4 }).Select(p => FaceInPhotograph.FromCorners(p, found[p.Id].Corners)).ToList();
         var known = faces.Count > 0 ? faces : [.. whole.Select(FaceInPhotograph.WholeFrame)];
-        session.Warnings.AddRange(PaintingSize.Decide(painting, session.Options, known));
+        session.Warnings.AddRange(PaintingSize.Decide(painting, session.Options, known, rulers));
         var frames = faces.Select(f => (f.Photograph.Facts.Width, f.Photograph.Facts.Height)).ToHashSet();
         double? proportion = painting.WidthMm > 0 ? painting.WidthMm / painting.HeightMm : null;
         var without = whole.Where(p => found.GetValueOrDefault(p.Id) is not { Corners.Count: 4 }).ToList();

@@ -2,6 +2,7 @@ using System.Globalization;
 using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
+using Sandarac.Studio.Jobs;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio.Examine;
@@ -10,53 +11,83 @@ namespace Sandarac.Studio.Examine;
 /// <param name="Photograph">The photograph.</param>
 /// <param name="WidthPx">Mean length of the upper and lower side, pixels.</param>
 /// <param name="HeightPx">Mean length of the left and right side, pixels.</param>
-internal sealed record FaceInPhotograph(Photograph Photograph, double WidthPx, double HeightPx)
+/// <param name="Corners">Upper left, upper right, lower right, lower left, pixels; empty for a whole frame.</param>
+/// <param name="K1">Radial distortion as alignment by corners takes it.</param>
+/// <param name="CornerPixels">Half-width of a corner's 95 % interval, pixels.</param>
+internal sealed record FaceInPhotograph(Photograph Photograph, double WidthPx, double HeightPx, IReadOnlyList<Point2> Corners, double K1, double CornerPixels)
 {
+    /// <summary>How well a person sets a corner under the loupe, pixels.</summary>
+    public const double HandPixels = 1;
+
     /// <summary>From the corners upper left, upper right, lower right, lower left.</summary>
-    public static FaceInPhotograph FromCorners(Photograph photograph, IReadOnlyList<Point2> c) =>
-        new(photograph, (c[0].DistanceTo(c[1]) + c[3].DistanceTo(c[2])) / 2, (c[0].DistanceTo(c[3]) + c[1].DistanceTo(c[2])) / 2);
+    public static FaceInPhotograph FromCorners(Photograph photograph, IReadOnlyList<Point2> c, double k1, double cornerPixels) =>
+        new(photograph, (c[0].DistanceTo(c[1]) + c[3].DistanceTo(c[2])) / 2, (c[0].DistanceTo(c[3]) + c[1].DistanceTo(c[2])) / 2, c, k1, cornerPixels);
 
     /// <summary>The whole frame, for a photograph that was cropped to the face.</summary>
-    public static FaceInPhotograph WholeFrame(Photograph photograph) => new(photograph, photograph.Facts.Width, photograph.Facts.Height);
+    public static FaceInPhotograph WholeFrame(Photograph photograph) => new(photograph, photograph.Facts.Width, photograph.Facts.Height, [], 0, 0);
 }
 
-/// <summary>Decides how large the painted face is: as measured, else from resolution tags, else assumed. Every case but the first is said.</summary>
+/// <summary>Decides how large the painted face is: as measured, else by a ruler, else from resolution tags, else assumed. Every case but the first is said.</summary>
 internal static class PaintingSize
 {
     /// <summary>Longer side of a face of which nobody said anything, mm: the order of size of an easel painting.</summary>
     private const double AssumedLongerSideMm = 500;
 
+    /// <summary>Sizes are stated in whole millimetres.</summary>
+    private const double StatedToMm = 0.5;
+
     /// <summary>Sets a painting's size.</summary>
     /// <param name="painting">The painting; what was measured before stays when nothing new is said.</param>
     /// <param name="options">What the person said.</param>
-    /// <param name="faces">The face as photographs show it, the best first; empty when none shows it whole.</param>
-    /// <returns>What to know about the size.</returns>
-    public static IEnumerable<Warning> Decide(Painting painting, ExamineOptions options, IReadOnlyList<FaceInPhotograph> faces)
+    /// <param name="faces">The face as photographs show it; empty when none shows it whole.</param>
+    /// <param name="rulers">Rulers in other photographs.</param>
+    /// <returns>What to know about the size; kept with the painting too.</returns>
+    public static IReadOnlyList<Warning> Decide(Painting painting, ExamineOptions options, IReadOnlyList<FaceInPhotograph> faces, IReadOnlyList<RulerInPhotograph> rulers)
     {
-        var reference = Reference(faces);
+        var best = Best(faces);
+        var (reference, ruled) = (best.Count > 0 ? best[0] : null, RuledSize.Of(best, rulers));
+        List<Warning> warnings = [];
+        if (options is { HeightMm: null, WidthMm: null })
+        {
+            var isKnown = painting is { WidthMm: > 0, SizeOrigin: ScaleOrigin.Measured or ScaleOrigin.Distance };
+            if (reference is null && !isKnown) return warnings;
+            if (isKnown) warnings.AddRange(painting.SizeWarnings.Where(w => w.Code != RuledSize.ContradictsCode));
+            else warnings.Add(ruled is null ? Estimate(painting, reference!) : ByRuler(painting, ruled));
+        }
+        else if (Stated(painting, options, reference) is { } warning) warnings.Add(warning);
+        if (painting.SizeOrigin is ScaleOrigin.Measured or ScaleOrigin.Distance && ruled?.Contradicts(painting, StatedToMm) is { } contradiction) warnings.Add(contradiction);
+        painting.SizeWarnings = warnings;
+        return warnings;
+    }
+
+    /// <summary>The size that the person stated; a side that they did not state follows from the other.</summary>
+    private static Warning? Stated(Painting painting, ExamineOptions options, FaceInPhotograph? reference)
+    {
         switch (options.HeightMm, options.WidthMm)
         {
             case ({ } height, { } width):
                 Set(painting, width, height, ScaleOrigin.Measured);
-                break;
+                return null;
             case ({ } height, null) when reference is not null:
                 Set(painting, height * reference.WidthPx / reference.HeightPx, height, ScaleOrigin.Measured);
-                yield return OneSide("width", reference);
-                break;
+                return OneSide("width", reference);
             case (null, { } width) when reference is not null:
                 Set(painting, width, width * reference.HeightPx / reference.WidthPx, ScaleOrigin.Measured);
-                yield return OneSide("height", reference);
-                break;
+                return OneSide("height", reference);
             default:
-                if (painting is { WidthMm: > 0, SizeOrigin: ScaleOrigin.Measured } || reference is null) break;
-                yield return Estimate(painting, reference);
-                break;
+                return null;
         }
     }
 
+    private static Warning ByRuler(Painting painting, RuledSize ruled)
+    {
+        Set(painting, ruled.Face.WidthMm, ruled.Face.HeightMm, ScaleOrigin.Ruler, ruled.Face.Uncertainty);
+        return ruled.Told;
+    }
+
     /// <summary>Visible light first; among several the one with the most pixels, then the first by name.</summary>
-    private static FaceInPhotograph? Reference(IReadOnlyList<FaceInPhotograph> faces) => faces
-        .OrderBy(f => f.Photograph.Light == Light.Visible.Code ? 0 : 1).ThenByDescending(f => f.WidthPx * f.HeightPx).ThenBy(f => f.Photograph.FileName, StringComparer.Ordinal).FirstOrDefault();
+    private static IReadOnlyList<FaceInPhotograph> Best(IReadOnlyList<FaceInPhotograph> faces) => [.. faces
+        .OrderBy(f => f.Photograph.Light == Light.Visible.Code ? 0 : 1).ThenByDescending(f => f.WidthPx * f.HeightPx).ThenBy(f => f.Photograph.FileName, StringComparer.Ordinal)];
 
     private static Warning Estimate(Painting painting, FaceInPhotograph reference)
     {
@@ -76,5 +107,6 @@ internal static class PaintingSize
     private static Warning OneSide(string side, FaceInPhotograph reference) => new("size-one-side",
         $"Only one side was given; the {side} follows from the proportions in {reference.Photograph.FileName}, which a tilted camera changes by some per cent. Give both for a measured plane.");
 
-    private static void Set(Painting painting, double width, double height, ScaleOrigin origin) => (painting.WidthMm, painting.HeightMm, painting.SizeOrigin) = (width, height, origin);
+    private static void Set(Painting painting, double width, double height, ScaleOrigin origin, double? uncertainty = null) =>
+        (painting.WidthMm, painting.HeightMm, painting.SizeOrigin, painting.SizeUncertainty) = (width, height, origin, uncertainty);
 }

@@ -27,13 +27,37 @@ internal sealed class AligningBody(OpenStudio studio, StudioDb db, Run run)
             Place(plan, joint, photograph, results, progress, cancellation);
             return;
         }
+        if (plan.Resize is { } resize)
+        {
+            Resize(plan, resize, photograph, results, progress, cancellation);
+            return;
+        }
         results.Alignment = plan.Corners.Count == 0 ? Make(plan, null) : Make(plan, plan.MapOf(photograph));
         if (results.Alignment.Map is not { } map) return;
-        var grid = PlaneGrid.Covering(plan.Face, plan.MmPerPixel);
+        Resample(photograph, map, PlaneGrid.Covering(plan.Face, plan.MmPerPixel), results, progress, cancellation);
+    }
+
+    private void Resample(Photograph photograph, Imaging.Geometry.PlaneMap map, PlaneGrid grid, RunResults results, IProgress<double> progress, CancellationToken cancellation)
+    {
         var file = results.Add(new RasterFile(studio.Objects.NewTemporaryPath(), grid.ExtentMm));
         studio.Objects.OpenRead(photograph.Pyramid!.Sha256).Dispose();
         using var source = PyramidFile.Open(studio.Objects.PathOf(photograph.Pyramid!.Sha256));
         PlaneResampler.Write(source, map, grid, file.Path, progress, cancellation);
+    }
+
+    /// <summary>The same alignment on a plane of another size: what agreed still agrees, and only its millimetres are others.</summary>
+    private void Resize(AlignmentPlan plan, ResizePlan resize, Photograph photograph, RunResults results, IProgress<double> progress, CancellationToken cancellation)
+    {
+        var former = db.Alignments.AsNoTracking().First(a => a.Id == resize.AlignmentId);
+        var (map, f) = (former.Map!.Scaled(resize.Factor), resize.Factor);
+        results.Alignment = new Alignment
+        {
+            PhotographId = photograph.Id, Version = db.Alignments.Count(a => a.PhotographId == photograph.Id) + 1, Map = map, Method = former.Method, Corners = former.Corners,
+            MmPerPixel = f * former.MmPerPixel, Residuals = former.Residuals is not { } r ? null : r with { MedianMm = f * r.MedianMm, P95Mm = f * r.P95Mm, MeanMm = f * r.MeanMm, MaxMm = f * r.MaxMm },
+            Verdict = former.Verdict, Reason = former.Reason, RunId = run.Id, CreatedAt = studio.Now,
+        };
+        var grid = former.Method is AlignmentPlan.Matched or AlignmentPlan.Jointly or AlignmentPlan.ByPairs ? MatchedGrid.Of(map, photograph, plan) : PlaneGrid.Covering(plan.Face, plan.MmPerPixel);
+        Resample(photograph, map, grid, results, progress, cancellation);
     }
 
     /// <summary>Puts a part where the mosaic has put it.</summary>
@@ -45,11 +69,7 @@ internal sealed class AligningBody(OpenStudio studio, StudioDb db, Run run)
             MmPerPixel = PlaneGrid.MeanScale(joint.Map, MatchedGrid.Shown(joint.Map, photograph, plan.Face)), Residuals = joint.Residuals,
             Verdict = plan.Verdict, Reason = plan.Reason, RunId = run.Id, CreatedAt = studio.Now,
         };
-        var grid = MatchedGrid.Of(joint.Map, photograph, plan);
-        var file = results.Add(new RasterFile(studio.Objects.NewTemporaryPath(), grid.ExtentMm));
-        studio.Objects.OpenRead(photograph.Pyramid!.Sha256).Dispose();
-        using var source = PyramidFile.Open(studio.Objects.PathOf(photograph.Pyramid!.Sha256));
-        PlaneResampler.Write(source, joint.Map, grid, file.Path, progress, cancellation);
+        Resample(photograph, joint.Map, MatchedGrid.Of(joint.Map, photograph, plan), results, progress, cancellation);
     }
 
     private Alignment Make(AlignmentPlan plan, (Imaging.Geometry.HomographyMap Map, FaceFit Fit)? made)

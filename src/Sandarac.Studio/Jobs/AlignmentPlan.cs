@@ -24,6 +24,11 @@ internal sealed record MatchPlan(Guid ReferenceId, string ReferenceSha256, Box R
 /// <param name="Residuals">How well all parts agree.</param>
 internal sealed record JointPlan(Guid MosaicId, PlaneMap Map, Residuals Residuals);
 
+/// <summary>An alignment whose plane has come out larger or smaller than was believed.</summary>
+/// <param name="AlignmentId">The alignment until then.</param>
+/// <param name="Factor">New millimetres over old ones.</param>
+internal sealed record ResizePlan(Guid AlignmentId, double Factor);
+
 /// <summary>What an alignment run is to do.</summary>
 /// <param name="Method">How the corners were got.</param>
 /// <param name="Corners">Upper left, upper right, lower right, lower left, pixels.</param>
@@ -36,8 +41,10 @@ internal sealed record JointPlan(Guid MosaicId, PlaneMap Map, Residuals Residual
 /// <param name="MmPerPixel">Size of a pixel of the plane's grid then, mm.</param>
 /// <param name="Joint">Set when a mosaic has placed the photograph.</param>
 /// <param name="Match">Set when the photograph is aligned to another one instead of by its corners.</param>
+/// <param name="Resize">Set when only the painting's size has changed, by one measured distance.</param>
 internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corners, double K1, Verdict Verdict, string Reason, SideResidual? ResidualPx,
-    double WidthMm = 0, double HeightMm = 0, double MmPerPixel = 0, MatchPlan? Match = null, JointPlan? Joint = null)
+    double WidthMm = 0, double HeightMm = 0, double MmPerPixel = 0, MatchPlan? Match = null, JointPlan? Joint = null,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] ResizePlan? Resize = null)
 {
     public const string Matched = "matched";
     public const string Jointly = "matched-jointly";

@@ -14,8 +14,8 @@ internal static class CandidateZones
     /// plane, which the run's warnings then say.</summary>
     public static void Add(StudioDb db, Run run, IReadOnlyList<Candidate> candidates, DateTime now)
     {
-        // The face's own outline becomes the alignment, not a zone.
-        if (candidates.Count == 0 || run.ReadingId == FaceFinding.ReadingId) return;
+        // The face's own outline becomes the alignment, a ruler's line the size; neither is a zone.
+        if (candidates.Count == 0 || run.ReadingId is FaceFinding.ReadingId or RulerFinding.ReadingId) return;
         var onPlane = ReadingCatalogue.Find(run.ReadingId).Declaration.OnPlane;
         var map = onPlane ? null : MapOf(db, run.Inputs[0].PhotographId);
         if (!onPlane && map is null)

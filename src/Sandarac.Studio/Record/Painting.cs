@@ -35,6 +35,12 @@ public sealed class Painting
     /// <summary>Where the size comes from.</summary>
     public ScaleOrigin SizeOrigin { get; set; }
 
+    /// <summary>Half-width of the size's 95 % interval, as a share of it; null when nobody said how sure it is.</summary>
+    public double? SizeUncertainty { get; set; }
+
+    /// <summary>What whoever uses the size must know.</summary>
+    public IReadOnlyList<Warning> SizeWarnings { get; set; } = [];
+
     /// <summary>Size of a pixel of the grid that all plane images share, mm; 0 until the first photograph is aligned.</summary>
     public double PlaneMmPerPixel { get; set; }
 

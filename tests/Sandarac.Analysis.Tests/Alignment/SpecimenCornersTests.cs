@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Sandarac.Analysis.Alignment;
 using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Tests.Support;
@@ -32,10 +31,10 @@ public class SpecimenCornersTests(SpecimenFixture specimen, DetailedSpecimenFixt
         Assert.True(found.Verdict == FaceVerdict.Aligned, found.Reason);
         var truth = specimen.Corners(name);
         double[] errors = [.. truth.Select((t, i) => t.DistanceTo(found.Corners[i]))];
-        var pose = specimen.Truth(name);
+        var (pose, trueMap) = (specimen.Truth(name), specimen.TrueMap(name));
         var (map, fit) = FaceAlignment.FromCorners(found.Corners, found.K1, pose.GetProperty("width").GetInt32(), pose.GetProperty("height").GetInt32(), SpecimenPainting.HeightMm, SpecimenPainting.WidthMm, found.ResidualPx);
         // Over the whole face: where the found map and the true map put the same pixel.
-        double[] misplaced = [.. Grid().Select(mm => map.ToPlane(TrueMap(pose).ToPixel(mm)).DistanceTo(mm) / fit.MmPerPixel)];
+        double[] misplaced = [.. Grid().Select(mm => map.ToPlane(trueMap.ToPixel(mm)).DistanceTo(mm) / fit.MmPerPixel)];
         TestContext.Current.SendDiagnosticMessage(FormattableString.Invariant(
             $"{name}: corners {string.Join(" ", errors.Select(e => FormattableString.Invariant($"{e:0.00}")))} px; face median {misplaced.Order().ElementAt(misplaced.Length / 2):0.00} px, max {misplaced.Max():0.00} px = {misplaced.Max() * fit.MmPerPixel:0.00} mm; {found.Reason} k1 {found.K1:0.0000}"));
         Assert.InRange(misplaced.Order().ElementAt(misplaced.Length / 2), 0, 1);
@@ -64,11 +63,4 @@ public class SpecimenCornersTests(SpecimenFixture specimen, DetailedSpecimenFixt
         FaceCorners.From(TestRun.Of(new FaceCornersReading(), [("photograph", TestRun.Open(specimen.Photograph(name), LightGuess.From(name).Light))]).Outcome);
 
     private static IEnumerable<Point2> Grid() => Enumerable.Range(0, 121).Select(i => new Point2(i % 11 / 10.0 * SpecimenPainting.WidthMm, i / 11 / 10.0 * SpecimenPainting.HeightMm));
-
-    private static HomographyMap TrueMap(JsonElement pose)
-    {
-        double[] Numbers(string name) => [.. pose.GetProperty(name).EnumerateArray().Select(v => v.GetDouble())];
-        var centre = Numbers("centre");
-        return new HomographyMap(Numbers("pixelToPlane"), new Point2(centre[0], centre[1]), pose.GetProperty("radius").GetDouble(), pose.GetProperty("k1").GetDouble(), pose.GetProperty("k2").GetDouble());
-    }
 }

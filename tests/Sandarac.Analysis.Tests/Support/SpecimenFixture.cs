@@ -38,6 +38,15 @@ public abstract class DrawnSpecimen(SpecimenSettings settings) : IDisposable
         return document.RootElement.GetProperty("photographs").EnumerateArray().Single(p => p.GetProperty("file").GetString() == name).Clone();
     }
 
+    /// <summary>The true map of a photograph, lens included.</summary>
+    public HomographyMap TrueMap(string name)
+    {
+        var pose = Truth(name);
+        double[] Numbers(string field) => [.. pose.GetProperty(field).EnumerateArray().Select(v => v.GetDouble())];
+        var centre = Numbers("centre");
+        return new HomographyMap(Numbers("pixelToPlane"), new Point2(centre[0], centre[1]), pose.GetProperty("radius").GetDouble(), pose.GetProperty("k1").GetDouble(), pose.GetProperty("k2").GetDouble());
+    }
+
     public void Dispose()
     {
         GC.SuppressFinalize(this);

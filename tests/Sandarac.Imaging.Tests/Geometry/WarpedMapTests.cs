@@ -42,6 +42,15 @@ public sealed class WarpedMapTests
                 Assert.InRange(map.ToPixel(map.ToPlane(new Point2(x, y))).DistanceTo(new Point2(x, y)), 0, 1e-8);
     }
 
+    /// <summary>Every place at twice its millimetres, the same pixels.</summary>
+    [Fact]
+    public void Roundtrip_a_scaled_map_shows_the_same_pixels()
+    {
+        foreach (var map in new PlaneMap[] { Base, Bent })
+            foreach (var mm in new Point2[] { new(12, 25), new(60, 50), new(105, 79) })
+                Assert.InRange(map.Scaled(2).ToPixel(new Point2(2 * mm.X, 2 * mm.Y)).DistanceTo(map.ToPixel(mm)), 0, 1e-9);
+    }
+
     [Fact]
     public void Extreme_beyond_the_rectangle_the_bending_goes_on_as_at_its_edge()
     {

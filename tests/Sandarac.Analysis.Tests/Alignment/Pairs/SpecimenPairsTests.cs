@@ -25,7 +25,7 @@ public class SpecimenPairsTests(SpecimenFixture specimen)
         var (reference, moving) = (pairs.Open(specimen.Photograph(Daylight)), pairs.Open(specimen.Photograph(name)));
         var found = TestPairs.Align(reference, moving);
         Assert.True(found.Verdict == PairVerdict.Aligned, found.Reason);
-        var (still, moved) = (TrueMap(Daylight), TrueMap(name));
+        var (still, moved) = (specimen.TrueMap(Daylight), specimen.TrueMap(name));
         double[] errors = [.. Face().Select(mm => found.Map!.ToPlane(moved.ToPixel(mm)).DistanceTo(still.ToPixel(mm))).Order()];
         TestPairs.Say(name, found, errors);
         Assert.InRange(errors[errors.Length * 95 / 100], 0, 2);
@@ -44,12 +44,4 @@ public class SpecimenPairsTests(SpecimenFixture specimen)
     }
 
     private static IEnumerable<Point2> Face() => Enumerable.Range(0, 441).Select(i => new Point2(i % 21 / 20.0 * SpecimenPainting.WidthMm, i / 21 / 20.0 * SpecimenPainting.HeightMm));
-
-    private HomographyMap TrueMap(string name)
-    {
-        var pose = specimen.Truth(name);
-        double[] Numbers(string key) => [.. pose.GetProperty(key).EnumerateArray().Select(v => v.GetDouble())];
-        double Number(string key) => pose.GetProperty(key).GetDouble();
-        return new HomographyMap(Numbers("pixelToPlane"), new Point2(Numbers("centre")[0], Numbers("centre")[1]), Number("radius"), Number("k1"), Number("k2"));
-    }
 }
