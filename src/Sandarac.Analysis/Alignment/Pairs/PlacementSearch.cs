@@ -17,6 +17,8 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     /// <summary>Patches that a map was fitted to and that agree as chance lets one in ten times agree promise nothing.</summary>
     private const double MostByChance = -1;
 
+    private const double MostEnlarged = 1.3;
+
     private readonly int _pixels = Math.Min(Math.Max(reference.File.Width, reference.File.Height), Math.Max(moving.File.Width, moving.File.Height));
     private static readonly double[] NearTurns = Turns(-12, 12, 4);
     private static readonly double[] AllTurns = Turns(-180, 172, 8);
@@ -29,8 +31,8 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     {
         double[] centres = Apart(likelyScales);
         CheckedPlacement? best = null;
-        // In some hundred pixels a narrow overlap is a few pixels wide.
-        if (leastOverlap >= PairAligner.LeastOverlap)
+        // In some hundred pixels a narrow overlap is a few pixels wide: only small images have no more.
+        if (leastOverlap >= PairAligner.LeastOverlap || 320 > MostEnlarged * _pixels)
         {
             best = Best(Search(96).Find(new SearchSpace(Apart([.. centres.SelectMany(s => Steps(0.72, 1.4, 1.08).Select(f => f * s))]), NearTurns, [false]), 12, options), 32);
             stage("search nearby");
@@ -40,10 +42,10 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
         foreach (var (longSide, side, most, range, turn) in new[] { (320, 48, 8, 0.04, 3.0), (640, 96, 3, 0.02, 2.0) })
         {
             // Images smaller than that have nothing more to show.
-            if (longSide > 1.3 * _pixels) break;
+            if (longSide > MostEnlarged * _pixels) break;
             var close = new SearchSpace(Apart([.. centres.SelectMany(s => Steps(1 - range, 1 + 1.1 * range, 1.02).Select(f => f * s))]), Turns(-turn, turn, turn / 4), [false]);
             best = Better(best, Best(Search(longSide).Find(close, most, options), side));
-            if (best?.Log10FalseAlarms < Certain) break;
+            if (best?.Log10FalseAlarms < Certain || depth == SearchDepth.Quick) break;
         }
         stage("search nearby, finer");
         if (best?.Log10FalseAlarms < Certain || depth != SearchDepth.Everywhere) return best;
