@@ -15,7 +15,7 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
     private const int MostNeighbours = 8;
 
     /// <summary>A neighbour keeps its place once it has one, so what a part found on it holds for later rounds too.</summary>
-    private readonly Dictionary<(int Part, int Neighbour), PairAlignment> _looked = [];
+    private readonly Dictionary<(int Part, int Neighbour, SearchDepth Depth), PairAlignment> _looked = [];
 
     /// <summary>The parts that found a place, in the order given; the others' reasons by name.</summary>
     public (IReadOnlyList<MosaicPart> Parts, IReadOnlyList<(PairImage Image, string Reason)> Left) Place()
@@ -23,22 +23,20 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
         var placed = new MosaicPart?[images.Count];
         var reasons = images.Select(_ => "It overlaps none of the others enough to be recognised.").ToArray();
         if (reference is null) placed[0] = new MosaicPart(images[0], new HomographyMap([1, 0, 0, 0, 1, 0, 0, 0, 1]), null);
-        else PlaceOnReference(placed, reasons, SearchDepth.Quick);
-        Grow(placed);
-        // Neighbours in one light are found with far less than faint likeness to a large guide asks for.
-        if (reference is not null && placed.Contains(null))
+        // What a quick look finds spares the others the slow one: neighbours in one light are alike where a guide in another is only faintly so.
+        foreach (var depth in new[] { SearchDepth.Quick, SearchDepth.Likely })
         {
-            PlaceOnReference(placed, reasons, SearchDepth.Likely);
-            Grow(placed);
+            if (reference is not null) PlaceOnReference(placed, reasons, depth);
+            Grow(placed, depth);
         }
         return ([.. placed.OfType<MosaicPart>()], [.. images.Select((image, i) => (image, reasons[i])).Where((_, i) => placed[i] is null)]);
     }
 
     /// <summary>Each round hangs parts on those of the rounds before; the last of which are the likeliest neighbours.</summary>
-    private void Grow(MosaicPart?[] placed)
+    private void Grow(MosaicPart?[] placed, SearchDepth depth)
     {
         for (var before = -1; placed.Count(p => p is not null) is var now && now > before && now < images.Count; before = now)
-            for (var i = 0; i < images.Count; i++) placed[i] ??= OnNeighbours(i, placed);
+            for (var i = 0; i < images.Count; i++) placed[i] ??= OnNeighbours(i, placed, depth);
     }
 
     private void PlaceOnReference(MosaicPart?[] placed, string[] reasons, SearchDepth depth)
@@ -54,13 +52,13 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
         });
     }
 
-    private MosaicPart? OnNeighbours(int part, MosaicPart?[] placed)
+    private MosaicPart? OnNeighbours(int part, MosaicPart?[] placed, SearchDepth depth)
     {
         (MosaicPart Part, double Log10)? best = null;
         foreach (var i in Enumerable.Range(0, images.Count).Where(i => placed[i] is not null).OrderBy(i => Math.Abs(i - part)).Take(MostNeighbours))
         {
             parallel.CancellationToken.ThrowIfCancellationRequested();
-            if (Look(part, i, placed[i]!) is not { Verdict: not PairVerdict.NotAligned, Map: HomographyMap map } found) continue;
+            if (Look(part, i, placed[i]!, depth) is not { Verdict: not PairVerdict.NotAligned, Map: HomographyMap map } found) continue;
             if (reference is null)
             {
                 if (found.Verdict == PairVerdict.Aligned || IsConfirmed(images[part], map, [.. placed.Where((_, k) => k != i).OfType<MosaicPart>()])) return new MosaicPart(images[part], map, null);
@@ -73,10 +71,10 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
         return best?.Part;
     }
 
-    private PairAlignment Look(int part, int on, MosaicPart neighbour)
+    private PairAlignment Look(int part, int on, MosaicPart neighbour, SearchDepth depth)
     {
-        if (!_looked.TryGetValue((part, on), out var found))
-            _looked[(part, on)] = found = PairAligner.Align(neighbour.AsTarget, images[part], new PairOptions(MapModel.Affine, [neighbour.Unit], Depth: SearchDepth.Likely, LeastOverlap: LeastOverlap, IsPart: true), parallel);
+        if (!_looked.TryGetValue((part, on, depth), out var found))
+            _looked[(part, on, depth)] = found = PairAligner.Align(neighbour.AsTarget, images[part], new PairOptions(MapModel.Affine, [neighbour.Unit], Depth: depth, LeastOverlap: LeastOverlap, IsPart: true), parallel);
         return found;
     }
 

@@ -22,7 +22,7 @@ public sealed record AlignmentTarget(PairImage Reference, PlaneMap Map, Box Area
 /// <param name="Start">Where it lies nearly; null to search.</param>
 /// <param name="Depth">How far the search goes when the likely places or the beginning fail.</param>
 /// <param name="LeastOverlap">Least share of one of the two that the other shows.</param>
-/// <param name="IsPart">Whether it shows a part at a likely scale: its number of pixels then says nothing of its size.</param>
+/// <param name="IsPart">Whether it shows a part, at a scale that is probably one of the likely ones: its number of pixels then says nothing of its size.</param>
 public sealed record PairOptions(MapModel? Model = null, IReadOnlyList<double>? LikelyScales = null, HomographyMap? Start = null, SearchDepth Depth = SearchDepth.Everywhere, double LeastOverlap = PairAligner.LeastOverlap, bool IsPart = false);
 
 /// <summary>
@@ -84,12 +84,15 @@ public static class PairAligner
     private sealed record Work(AlignmentTarget Target, PairImage Moving, PairOptions Options, PatchSurvey Survey, ParallelOptions Parallel, Action<string> Stage)
     {
         public CheckedPlacement? Search() =>
-            new PlacementSearch(Target.Reference, Target.Map, Target.Area, Moving, Options.LeastOverlap, Survey, Parallel).Find(Scales(), Options.Depth, Stage);
+            new PlacementSearch(Target.Reference, Target.Map, Target.Area, Moving, Options.LeastOverlap, Survey, Parallel).Find(Scales(), HasKnownScale, Options.Depth, Stage);
+
+        /// <summary>A part's stated scale is taken at its word as long as only a quick look is asked for: resolution tags may be wrong.</summary>
+        private bool HasKnownScale => Options is { IsPart: true, Depth: SearchDepth.Quick, LikelyScales.Count: > 0 };
 
         /// <summary>Sizes about which to begin: those that are likely, pixel for pixel, and both showing the same whole.</summary>
         private IReadOnlyList<double> Scales()
         {
-            if (Options is { IsPart: true, LikelyScales: { Count: > 0 } known }) return known;
+            if (HasKnownScale) return Options.LikelyScales!;
             var whole = Math.Max(Target.Area.Width, Target.Area.Height) / Math.Max(Moving.File.Width, Moving.File.Height);
             return [Imaging.Warping.PlaneGrid.MeanScale(Target.Map, Target.Area), .. Options.LikelyScales ?? [], whole];
         }

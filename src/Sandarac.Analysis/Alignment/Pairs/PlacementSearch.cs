@@ -17,22 +17,25 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
     /// <summary>Patches that a map was fitted to and that agree as chance lets one in ten times agree promise nothing.</summary>
     private const double MostByChance = -1;
 
+    private const double MostEnlarged = 1.3;
+
     private readonly int _pixels = Math.Min(Math.Max(reference.File.Width, reference.File.Height), Math.Max(moving.File.Width, moving.File.Height));
     private static readonly double[] NearTurns = Turns(-12, 12, 4);
     private static readonly double[] AllTurns = Turns(-180, 172, 8);
 
     /// <summary>The placement that patches agree on most; null when none holds together.</summary>
     /// <param name="likelyScales">Target units per moving pixel that would be no surprise; the last is the middle of all that are tried in the end.</param>
+    /// <param name="areKnown">Whether the size is one of these within a few per cent; else it may be half as large again.</param>
     /// <param name="depth">How far to go when these fail.</param>
     /// <param name="stage">Hears when a stage ends.</param>
-    public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, SearchDepth depth, Action<string> stage)
+    public CheckedPlacement? Find(IReadOnlyList<double> likelyScales, bool areKnown, SearchDepth depth, Action<string> stage)
     {
         double[] centres = Apart(likelyScales);
         CheckedPlacement? best = null;
-        // In some hundred pixels a narrow overlap is a few pixels wide.
-        if (leastOverlap >= PairAligner.LeastOverlap)
+        // In some hundred pixels a narrow overlap is a few pixels wide: only small images have no more.
+        if (leastOverlap >= PairAligner.LeastOverlap || 320 > MostEnlarged * _pixels)
         {
-            best = InTurn(null, centres, s => Best(Search(96).Find(new SearchSpace([.. Steps(0.72, 1.4, 1.08).Select(f => f * s)], NearTurns, [false]), 12, options), 32));
+            best = InTurn(null, centres, s => Best(Search(96).Find(new SearchSpace([.. (areKnown ? Steps(1 / 1.08, 1.08, 1.08) : Steps(0.72, 1.4, 1.08)).Select(f => f * s)], NearTurns, [false]), 12, options), 32));
             stage("search nearby");
             if (best?.Log10FalseAlarms < Certain || depth == SearchDepth.Quick) return best;
         }
@@ -40,9 +43,9 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
         foreach (var (longSide, side, most, range, turn) in new[] { (320, 48, 8, 0.04, 3.0), (640, 96, 3, 0.02, 2.0) })
         {
             // Images smaller than that have nothing more to show.
-            if (longSide > 1.3 * _pixels) break;
+            if (longSide > MostEnlarged * _pixels) break;
             best = InTurn(best, centres, s => Best(Search(longSide).Find(new SearchSpace([.. Steps(1 - range, 1 + 1.1 * range, 1.02).Select(f => f * s)], Turns(-turn, turn, turn / 4), [false]), most, options), side));
-            if (best?.Log10FalseAlarms < Certain) break;
+            if (best?.Log10FalseAlarms < Certain || depth == SearchDepth.Quick) break;
         }
         stage("search nearby, finer");
         if (best?.Log10FalseAlarms < Certain || depth != SearchDepth.Everywhere) return best;
