@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace Sandarac.Analysis.Numbers;
 
 /// <summary>Robust statistics of small samples.</summary>
@@ -14,10 +16,17 @@ internal static class Robust
     {
         double[] sorted = [.. values];
         Array.Sort(sorted);
+        return QuantileOfSorted<double>(sorted, share);
+    }
+
+    /// <summary>The same of values that are sorted already, the least first.</summary>
+    public static double QuantileOfSorted<T>(ReadOnlySpan<T> sorted, double share) where T : INumber<T>
+    {
         if (sorted.Length == 0) return double.NaN;
         var at = share * (sorted.Length - 1);
         var below = (int)at;
-        return below + 1 < sorted.Length ? sorted[below] + (at - below) * (sorted[below + 1] - sorted[below]) : sorted[below];
+        var value = double.CreateChecked(sorted[below]);
+        return below + 1 < sorted.Length ? value + (at - below) * (double.CreateChecked(sorted[below + 1]) - value) : value;
     }
 
     /// <summary>Standard deviation by the median absolute deviation.</summary>

@@ -70,7 +70,13 @@ internal sealed class StructureField
     }
 
     /// <summary>A sum of bands that is hardly any light, where a share would be noise.</summary>
-    public static float Dark(IReadOnlyList<Plane> bands) => 0.02f * (float)Sum(bands).Data.Where(float.IsFinite).DefaultIfEmpty(0).Average(v => (double)v);
+    public static float Dark(IReadOnlyList<Plane> bands)
+    {
+        var (sum, count) = (0.0, 0);
+        foreach (var value in Sum(bands).Data)
+            if (float.IsFinite(value)) (sum, count) = (sum + value, count + 1);
+        return count == 0 ? 0 : (float)(0.02 * sum / count);
+    }
 
     private static Plane Share(Plane band, Plane sum, float dark)
     {
@@ -109,7 +115,9 @@ internal sealed class StructureField
             strength.Data[i] = float.IsFinite(m) ? m : 0;
         }
         var mean = around is null ? null : MeanAround(strength, around);
-        var overall = (float)(strength.Data.Sum(m => (double)m) / strength.Data.Length);
+        var sum = 0.0;
+        foreach (var m in strength.Data) sum += m;
+        var overall = (float)(sum / strength.Data.Length);
         for (var i = 0; i < strength.Data.Length; i++)
         {
             var m = strength.Data[i] + (mean is null ? overall : mean.Data[i]);
