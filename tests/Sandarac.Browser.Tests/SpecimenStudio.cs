@@ -14,6 +14,7 @@ namespace Sandarac.Browser.Tests;
 public sealed class SpecimenStudio : IAsyncLifetime
 {
     private const string Chromium = "/usr/bin/chromium";
+    private const string Missing = $"{Chromium} is not installed; 'apt-get install chromium' brings it.";
 
     private readonly string _folder = Directory.CreateTempSubdirectory("sandarac-browser").FullName;
     private WebApplication? _app;
@@ -73,12 +74,21 @@ public sealed class SpecimenStudio : IAsyncLifetime
         await StartServerAsync();
     }
 
-    /// <summary>Opens a page of the painting: "easel", "photographs", ... with a query.</summary>
-    public async Task<EaselPage> OpenAsync(string query = "", string page = "easel", bool bypassPolicy = false)
+    /// <summary>One of the photographs as a painting of its own, for tests that change more than they can put back.</summary>
+    public Guid ExamineAlone(string photograph)
     {
-        if (_browser is null) Assert.Skip($"{Chromium} is not installed; 'apt-get install chromium' brings it.");
+        if (_browser is null) Assert.Skip(Missing);
+        var folder = Directory.CreateDirectory(Path.Combine(_folder, Guid.NewGuid().ToString("N"))).FullName;
+        File.Copy(Path.Combine(Photographs, photograph), Path.Combine(folder, photograph));
+        return new Examining(_studio!).Examine(folder, new ExamineOptions { HeightMm = SpecimenPainting.HeightMm, WidthMm = SpecimenPainting.WidthMm, CornersOnly = true }).Painting.Id;
+    }
+
+    /// <summary>Opens a page of the painting, or of another: "easel", "photographs", ... with a query.</summary>
+    public async Task<EaselPage> OpenAsync(string query = "", string page = "easel", bool bypassPolicy = false, Guid? painting = null)
+    {
+        if (_browser is null) Assert.Skip(Missing);
         var context = await _browser.NewContextAsync(new() { ViewportSize = new() { Width = 1440, Height = 900 }, BypassCSP = bypassPolicy, Locale = "en-GB" });
-        return await EaselPage.OpenAsync(context, new Uri(Address, $"/paintings/{Painting}/{page}{query}"), Address);
+        return await EaselPage.OpenAsync(context, new Uri(Address, $"/paintings/{painting ?? Painting}/{page}{query}"), Address);
     }
 
     public async ValueTask DisposeAsync()

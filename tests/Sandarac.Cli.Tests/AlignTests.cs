@@ -49,6 +49,22 @@ public class AlignTests
         Assert.Equal(["a.tif", "b.tif", "in.csv"], Directory.GetFiles(folder.Path).Select(Path.GetFileName).Order());
     }
 
+    [Fact]
+    public void A_lens_frame_without_a_board_is_told_and_one_of_another_size_is_refused()
+    {
+        using var folder = new TemporaryFolder();
+        Draw(folder["a.tif"], 1, 0, 0);
+        Draw(folder["b.tif"], 1, 9, 6);
+        var (code, text, error) = CommandLine.Run("align", folder["a.tif"], folder["b.tif"], "--lens", folder["a.tif"]);
+        Assert.True(code == 0, error);
+        Assert.Contains("Note: a.tif gives no lens and is not used.", text, StringComparison.Ordinal);
+        using (var small = Image.Black(Height, Width)) small.Tiffsave(folder["small.tif"]);
+        (code, _, error) = CommandLine.Run("align", folder["a.tif"], folder["b.tif"], "--lens", folder["a.tif"], "--lens", folder["small.tif"], "--out", folder["out.tif"]);
+        Assert.Equal(2, code);
+        Assert.Contains("(lens-size)", error, StringComparison.Ordinal);
+        Assert.False(File.Exists(folder["out.tif"]));
+    }
+
     [Theory]
     [InlineData("--points", "in.csv")]
     [InlineData("--points-out", "out.csv")]

@@ -31,6 +31,30 @@ public class StudioTests
     }
 
     [Fact]
+    public void A_measured_distance_corrects_the_size_and_what_is_none_does_not()
+    {
+        using var folder = new TemporaryFolder();
+        SpecimenDrawing.Draw(new SpecimenSettings(40, OnlyPhotographs: ["VIS_01.tif"]), folder["specimen"], null, TestContext.Current.CancellationToken);
+        var (code, text, error) = CommandLine.Run("examine", Path.Combine(folder["specimen"], "photographs"), "--studio", folder["studio"], "--height-mm", "412", "--width-mm", "518", "--corners-only");
+        Assert.True(code == 0, error);
+        var painting = Path.GetFileNameWithoutExtension(Assert.Single(Directory.GetFiles(Path.Combine(folder["studio"], "documents"), "*.html")));
+        (int Code, string Out, string Error) Scale(string id, string to, string mm) => CommandLine.Run("scale", id, "--from", "50,50", "--to", to, "--mm", mm, "--studio", folder["studio"]);
+
+        foreach (var (id, to, mm, problem) in new[] { (painting, "50,250", "0", "distance"), (painting, "50,250", "-5", "distance"), (painting, "50,250", "NaN", "distance"), (painting, "50,50", "100", "distance"),
+            (painting, "50,250", "90000", "distance"), (painting, "50", "100", "place"), (Guid.NewGuid().ToString(), "50,250", "100", "unknown-painting") })
+        {
+            (code, _, error) = Scale(id, to, mm);
+            Assert.Equal(2, code);
+            Assert.Contains($"({problem})", error, StringComparison.Ordinal);
+        }
+        (code, text, error) = Scale(painting, "50,250", "100");
+        Assert.True(code == 0, error);
+        Assert.Contains("206 x 259 mm", text, StringComparison.Ordinal);
+        Assert.Contains("photographs aligned again: 1.", text, StringComparison.Ordinal);
+        Assert.Contains("examined again", error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_folder_that_is_not_there_is_a_problem_in_words()
     {
         using var folder = new TemporaryFolder();

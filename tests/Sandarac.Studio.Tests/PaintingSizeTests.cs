@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Analysis.Alignment.Rulers;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Formats;
@@ -63,7 +64,7 @@ public class PaintingSizeTests
 
     private static Painting New() => new() { Title = "Ferry at low water", SizeOrigin = ScaleOrigin.Assumed };
 
-    private static FaceInPhotograph Face() => FaceInPhotograph.FromCorners(Photograph("VIS_01.tif", 1200), Corners, 0, 0.1);
+    private static FaceInPhotograph Face() => FaceInPhotograph.FromCorners(Photograph("VIS_01.tif", 1200), Corners, CameraLens.AboutMiddle(0, 1200, 900), 0.1);
 
     private static RulerInPhotograph Ruler(int width = 1200) => new(Photograph("VIS_chart.tif", width), new RulerScale(0.5, 0.0005, 100, new(300, 700), new(500, 700)));
 

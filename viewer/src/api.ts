@@ -83,6 +83,7 @@ export interface Run {
   id: string;
   state: 'queued' | 'running' | 'done' | 'no-answer' | 'cancelled' | 'failed' | 'interrupted';
   progress: number;
+  inputs: { fileName: string }[];
   problem: { message: string; remedy?: string } | null;
   noAnswer: string | null;
 }

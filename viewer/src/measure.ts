@@ -7,10 +7,11 @@ import VectorSource from 'ol/source/Vector';
 import { Fill, Stroke, Style, Text } from 'ol/style';
 import type LineString from 'ol/geom/LineString';
 import type Polygon from 'ol/geom/Polygon';
-import { type Api, type Painting, Problem } from './api';
+import { type Api, type Painting, Problem, type Run } from './api';
 import { el, fill } from './dom';
+import { Notices } from './notices';
 import { fromMap, type Place } from './plane';
-import { followRun } from './runs';
+import { followRun, resizedText } from './runs';
 import { angleOf, areaOf, lengthOf } from './shapes';
 import { angleText, areaText, fixed, lengthText } from './units';
 import { sketchStyle } from './zonelayer';
@@ -76,8 +77,13 @@ export class Measures {
   private async resize(from: Place, to: Place, mm: number): Promise<void> {
     try {
       const { runIds } = await this.api.measuredDistance(this.painting.id, from, to, mm);
-      for (const [i, id] of runIds.entries()) await followRun(this.api, id, () => fill(this.told, `Aligning again, photograph ${i + 1} of ${runIds.length}.`));
-      location.reload();
+      const ended: Run[] = [];
+      for (const [i, id] of runIds.entries()) ended.push(await followRun(this.api, id, () => fill(this.told, `Aligning again, photograph ${i + 1} of ${runIds.length}.`)));
+      // The link's view is in the former millimetres.
+      const link = new URL(location.href);
+      for (const name of ['at', 'mm']) link.searchParams.delete(name);
+      history.replaceState(null, '', link);
+      Notices.reloadSaying(resizedText(ended));
     } catch (error) {
       fill(this.told, error instanceof Problem ? `${error.message} ${error.remedy}` : String(error));
     }

@@ -2,6 +2,9 @@
 import { Problem } from './api';
 import { el, fill } from './dom';
 
+/** Where a message waits while the page is loaded anew. */
+const leftKey = 'sandarac.left';
+
 export class Notices {
   readonly element = el('div', { class: 'notices', role: 'status', 'aria-live': 'polite' });
   private readonly lostBox = el('div', { class: 'notice', hidden: true });
@@ -10,6 +13,10 @@ export class Notices {
 
   constructor(private readonly retry: () => void) {
     this.element.append(this.lostBox, this.missingBox);
+    const left = sessionStorage.getItem(leftKey);
+    if (left === null) return;
+    sessionStorage.removeItem(leftKey);
+    this.stay(left);
   }
 
   /** The server does, or does not, answer. */
@@ -37,12 +44,24 @@ export class Notices {
     this.missingBox.hidden = true;
   }
 
+  /** Loads the page anew, which then says this. */
+  static reloadSaying(text: string): void {
+    sessionStorage.setItem(leftKey, text);
+    location.reload();
+  }
+
   /** Says something for a while. */
   say(text: string): void {
+    const box = this.stay(text);
+    setTimeout(() => box.remove(), 12_000);
+  }
+
+  /** Says something until it is closed. */
+  private stay(text: string): HTMLElement {
     const box = el('div', { class: 'notice' }, el('p', {}, text));
     box.append(el('button', { type: 'button', 'aria-label': 'Close this message', click: () => box.remove() }, 'Close'));
     this.element.append(box);
-    setTimeout(() => box.remove(), 12_000);
+    return box;
   }
 
   /** Says what went wrong; a lost server has its own box. */

@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Alignment;
@@ -20,24 +21,18 @@ public static class FaceAlignment
 {
     /// <summary>The map that takes the corners to a rectangle of the painting's size.</summary>
     /// <param name="corners">Upper left, upper right, lower right, lower left, as seen in the photograph, pixels.</param>
-    /// <param name="k1">Radial distortion as <see cref="HomographyMap.K1"/>, with the image's centre and half its diagonal as centre and radius.</param>
-    /// <param name="width">Width of the photograph, pixels.</param>
-    /// <param name="height">Height of the photograph, pixels.</param>
+    /// <param name="lens">The lens through which they are seen.</param>
     /// <param name="heightMm">Height of the painted face, mm.</param>
     /// <param name="widthMm">Width of the painted face, mm.</param>
     /// <param name="residualPx">Residual of the sides in pixels, when the corners were found and not set by hand.</param>
     /// <exception cref="ArgumentException">Not four corners, or corners that are not those of a convex quadrilateral in this order.</exception>
-    public static (HomographyMap Map, FaceFit Fit) FromCorners(IReadOnlyList<Point2> corners, double k1, int width, int height, double heightMm, double widthMm,
-        SideResidual? residualPx = null)
+    public static (HomographyMap Map, FaceFit Fit) FromCorners(IReadOnlyList<Point2> corners, CameraLens lens, double heightMm, double widthMm, SideResidual? residualPx = null)
     {
         if (corners.Count != 4 || !IsConvexClockwise(corners))
             throw new ArgumentException("The four corners go clockwise from the upper left and form a convex shape.", nameof(corners));
-        var centre = new Point2(width / 2.0, height / 2.0);
-        var radius = Math.Sqrt((double)width * width + (double)height * height) / 2;
-        var lens = new HomographyMap([1, 0, 0, 0, 1, 0, 0, 0, 1], centre, radius, k1);
-        Point2[] ideal = [.. corners.Select(lens.ToPlane)];
+        Point2[] ideal = [.. corners.Select(lens.Alone.ToPlane)];
         Point2[] face = [new(0, 0), new(widthMm, 0), new(widthMm, heightMm), new(0, heightMm)];
-        var map = new HomographyMap(Homography.Fit(ideal, face).Coefficients, centre, radius, k1);
+        var map = lens.Under(Homography.Fit(ideal, face).Coefficients);
         var (x, y, area) = PixelSize(map, widthMm, heightMm);
         var mm = Math.Sqrt(area);
         return (map, new FaceFit(mm, x / y, residualPx is null ? null : new SideResidual(residualPx.Median * mm, residualPx.P95 * mm),

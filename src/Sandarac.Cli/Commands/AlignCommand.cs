@@ -24,14 +24,15 @@ internal static class AlignCommand
         var pointsIn = new Option<string?>("--points") { Description = "A CSV with a header and x,y in moving pixels; (0,0) is the outer corner of the first pixel.", HelpName = "IN.csv" };
         var pointsOut = new Option<string?>("--points-out") { Description = "Write those points in reference pixels.", HelpName = "OUT.csv" };
         var model = new Option<string>("--model") { Description = $"{string.Join(", ", ModelNames.All)}; the default lets held-out patches choose.", DefaultValueFactory = _ => ModelNames.Automatic };
+        var lens = LensOption.Create("Frame of a flat chessboard by the moving image's camera, as large as it: its lens is held. Several times for several frames.");
         var json = new Option<bool>("--json") { Description = "Print the result as JSON." };
-        var command = new Command("align", "Align one image to another, in any two lights, and say how well.") { reference, moving, output, pointsIn, pointsOut, model, json };
+        var command = new Command("align", "Align one image to another, in any two lights, and say how well.") { reference, moving, output, pointsIn, pointsOut, model, lens, json };
         command.SetAction(async (parsed, cancellation) =>
         {
             if (parsed.GetValue(pointsIn) is null != parsed.GetValue(pointsOut) is null)
                 throw new InputProblem("points", "--points", "Points are read and written together.", "Give both --points IN.csv and --points-out OUT.csv.");
             var request = new BareAlignmentRequest(parsed.GetRequiredValue(reference).FullName, parsed.GetRequiredValue(moving).FullName, parsed.GetValue(output),
-                parsed.GetValue(pointsIn), parsed.GetValue(pointsOut), ModelNames.Parse(parsed.GetRequiredValue(model)));
+                parsed.GetValue(pointsIn), parsed.GetValue(pointsOut), ModelNames.Parse(parsed.GetRequiredValue(model)), parsed.GetValue(lens));
             var result = await Say.WithProgress("Aligning", report => BareAlignment.Run(request, new SynchronousProgress<double>(d => report(d, "")), cancellation));
             Console.WriteLine(parsed.GetValue(json) ? JsonSerializer.Serialize(result, Json) : AlignmentTable.Of(result));
             return 0;

@@ -14,9 +14,10 @@ internal static class ExamineCommand
         var height = new Option<double?>("--height-mm") { Description = "Height of the painted face in mm, as measured.", HelpName = "MM" };
         var width = new Option<double?>("--width-mm") { Description = "Width of the painted face in mm, as measured.", HelpName = "MM" };
         var cornersOnly = new Option<bool>("--corners-only") { Description = "Align by the painted face's corners alone: faster, less close; plates and details stay off the plane." };
+        var lens = LensOption.Create("Frame of a flat chessboard: photographs as large as it are put on the plane by their corners through its lens. Several times for several frames.");
         var open = new Option<bool>("--open") { Description = "Open the Easel when it is done." };
         var studio = new StudioOption();
-        var command = new Command("examine", "Take in a folder of photographs: store, align, read, and write the first document.") { folder, title, technique, height, width, cornersOnly, open };
+        var command = new Command("examine", "Take in a folder of photographs: store, align, read, and write the first document.") { folder, title, technique, height, width, cornersOnly, lens, open };
         studio.AddTo(command);
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -24,6 +25,7 @@ internal static class ExamineCommand
             var options = new ExamineOptions
             {
                 Title = parsed.GetValue(title), Technique = parsed.GetValue(technique), HeightMm = parsed.GetValue(height), WidthMm = parsed.GetValue(width), CornersOnly = parsed.GetValue(cornersOnly),
+                Lens = parsed.GetRequiredValue(lens),
             };
             var examination = await Examine(opened, parsed.GetRequiredValue(folder).FullName, options, cancellation);
             if (parsed.GetValue(open)) return await OpenCommand.Serve(opened, OpenCommand.DefaultPort, $"/paintings/{examination.Painting.Id}/easel", true, cancellation);

@@ -5,6 +5,7 @@ using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Studio;
 using Sandarac.Studio.Documents;
+using Sandarac.Studio.Record;
 
 namespace Sandarac.Cli.Commands;
 
@@ -26,18 +27,17 @@ internal static class ScaleCommand
             // From the bottom or from the top, the distance is the same.
             var runs = new Sizing(opened).QueueByDistance(parsed.GetValue(painting), Place("--from", parsed.GetRequiredValue(from)), Place("--to", parsed.GetRequiredValue(to)), parsed.GetValue(mm), Environment.UserName);
             var running = new Running(opened);
-            await Say.WithProgress("Aligning", report =>
+            var ended = await Say.WithProgress("Aligning", report => runs.Select((run, i) =>
             {
-                for (var i = 0; i < runs.Count; i++)
-                {
-                    running.Execute(runs[i].Id, null, cancellation);
-                    report((i + 1.0) / runs.Count, runs[i].Inputs[0].FileName);
-                }
-                return runs.Count;
-            });
+                var result = running.Execute(run.Id, null, cancellation);
+                report((i + 1.0) / runs.Count, run.Inputs[0].FileName);
+                return result;
+            }).ToList());
             using var db = opened.CreateDb();
             var now = db.Paintings.Find(parsed.GetValue(painting))!;
-            Console.WriteLine($"{now.Title}, {Words.Size(now)} (height x width{Words.Spread(now)}; {Words.Origin(now.SizeOrigin)}); {runs.Count} photographs aligned again.");
+            Console.WriteLine($"{now.Title}, {Words.Size(now)} (height x width{Words.Spread(now)}; {Words.Origin(now.SizeOrigin)}); photographs aligned again: {ended.Count(r => r.State == RunState.Done)}.");
+            foreach (var run in ended.Where(r => r.State != RunState.Done))
+                Console.WriteLine($"Not aligned again, and out of place: {run.Inputs[0].FileName}: {run.Problem?.Message} {run.Problem?.Remedy}");
             Say.Line("Readings keep their former places until the folder is examined again.");
             return 0;
         });

@@ -18,6 +18,9 @@ internal static class AlignmentTable
             lines.Add($"A patch agrees within {Px(held.GatePx)} px. Chance alone gives so much agreement with a probability of about 10^{Math.Min(0, result.Log10FalseAlarms):0}.");
             lines.Add($"Standard error of the whole picture's place: {Px(result.StandardErrorPx)} px; single places are less sure.");
         }
+        if (result.Lens is { } lens)
+            lines.Add(string.Create(CultureInfo.InvariantCulture, $"Lens held at that of {lens.Names}: k1 {lens.Lens.K1:0.00000}, k2 {lens.Lens.K2:0.00000}, centre {lens.Lens.Centre.X:0.0}, {lens.Lens.Centre.Y:0.0} px."));
+        lines.AddRange(result.Warnings.Select(w => $"Note: {w.Message}"));
         lines.Add($"Time: {string.Join(", ", result.Stages.Select(s => string.Create(CultureInfo.InvariantCulture, $"{s.Name} {s.Seconds:0.0} s")))}.");
         return string.Join(Environment.NewLine, lines);
     }

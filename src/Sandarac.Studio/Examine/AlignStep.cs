@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Analysis.Lights;
 using Sandarac.Studio.Jobs;
 using Sandarac.Studio.Record;
@@ -21,14 +22,21 @@ internal sealed class AlignStep(ExamineSession session)
         // What a person set by hand counts more than what was found.
         foreach (var photograph in whole)
             if (photograph.Alignments.InForce() is { Method: AlignmentPlan.ByHand } byHand) found[photograph.Id] = AlignmentPlan.FromHand(byHand);
+        session.Warnings.AddRange(session.Lenses.Unused([.. whole.Select(p => (p.Facts.Width, p.Facts.Height))]));
+        foreach (var photograph in whole) found[photograph.Id] = found[photograph.Id].Through(LensOf(photograph));
         var faces = looked.Where(r => found[r.Inputs[0].PhotographId].Corners.Count == 4).Select(r => FaceIn(whole, r, found[r.Inputs[0].PhotographId])).ToList();
         var plans = Plans(photographs, whole, found, faces, Rulers(runs, photographs));
         var waiting = Queue(photographs, plans);
         runs.Execute(waiting, "aligning", 0.65, 0.75);
     }
 
-    private static FaceInPhotograph FaceIn(List<Photograph> whole, Run looked, AlignmentPlan plan) => FaceInPhotograph.FromCorners(whole.First(p => p.Id == looked.Inputs[0].PhotographId), plan.Corners,
-        plan.K1, plan.Method == AlignmentPlan.ByHand ? FaceInPhotograph.HandPixels : FaceFinding.CornerPixels(looked));
+    private static FaceInPhotograph FaceIn(List<Photograph> whole, Run looked, AlignmentPlan plan)
+    {
+        var photograph = whole.First(p => p.Id == looked.Inputs[0].PhotographId);
+        return FaceInPhotograph.FromCorners(photograph, plan.Corners, plan.LensOf(photograph), plan.Method == AlignmentPlan.ByHand ? FaceInPhotograph.HandPixels : FaceFinding.CornerPixels(looked));
+    }
+
+    private MeasuredLens? LensOf(Photograph photograph) => session.Lenses.For(photograph.Facts.Width, photograph.Facts.Height);
 
     /// <summary>Rulers in the frames that were taken for a chart or scale.</summary>
     private static IReadOnlyList<RulerInPhotograph> Rulers(StepRuns runs, IReadOnlyList<Photograph> photographs)
@@ -54,12 +62,12 @@ internal sealed class AlignStep(ExamineSession session)
         return photographs.ToDictionary(p => p.Id, p => plans[p.Id].For(painting, p));
     }
 
-    private static AlignmentPlan PlanOf(Photograph photograph, AlignmentPlan? found, double? proportion, List<Photograph> without, HashSet<(int, int)> frames)
+    private AlignmentPlan PlanOf(Photograph photograph, AlignmentPlan? found, double? proportion, List<Photograph> without, HashSet<(int, int)> frames)
     {
         if (photograph.Subject != PhotographSubject.Painting) return AlignmentPlan.Without(WhyNot(photograph.Subject));
         if (found is { Corners.Count: 4 }) return found;
         var (plan, reason) = FrameAlignment.Try(photograph, proportion, without, frames);
-        return plan ?? AlignmentPlan.Without($"{found?.Reason} {reason}".Trim());
+        return plan?.Through(LensOf(photograph)) ?? AlignmentPlan.Without($"{found?.Reason} {reason}".Trim());
     }
 
     private static string WhyNot(PhotographSubject subject) => subject switch

@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Imaging;
 using Sandarac.Studio.Record;
 
@@ -21,11 +22,21 @@ internal sealed class ExamineSession(OpenStudio studio, string folder, ExamineOp
     /// <summary>The painting; null until the first photograph is stored.</summary>
     public Guid? PaintingId { get; set; }
 
+    /// <summary>Lenses measured in calibration frames.</summary>
+    public LensFrames Lenses { get; private set; } = new([], []);
+
     public List<Refusal> Refusals { get; } = [];
 
     public List<string> AlreadyThere { get; } = [];
 
     public List<Warning> Warnings { get; } = [];
+
+    /// <summary>Measures the lenses of the frames that were given; what is to be known of them is told.</summary>
+    public void MeasureLenses()
+    {
+        Lenses = LensFrames.Measure(Options.Lens, Cancellation);
+        Warnings.AddRange(Lenses.Warnings);
+    }
 
     /// <summary>Says how far the examination is; smaller figures than before are not shown.</summary>
     public void Report(string step, string item, double done)

@@ -19,6 +19,8 @@ internal sealed class ImportStep(ExamineSession session)
         session.Report("finding", session.Folder, 0);
         var (files, refused) = FolderWalk.Walk(session.Folder, _studio.Folder);
         var stated = ReadList(files);
+        var frames = session.Options.Lens.Select(Path.GetFullPath).ToHashSet();
+        files = [.. files.Where(f => !frames.Contains(f.Path))];
         foreach (var refusal in refused) session.Refuse(refusal);
         FindPainting();
         var (i, known) = (0, KnownSizes());

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
@@ -12,19 +13,19 @@ namespace Sandarac.Studio.Examine;
 /// <param name="WidthPx">Mean length of the upper and lower side, pixels.</param>
 /// <param name="HeightPx">Mean length of the left and right side, pixels.</param>
 /// <param name="Corners">Upper left, upper right, lower right, lower left, pixels; empty for a whole frame.</param>
-/// <param name="K1">Radial distortion as alignment by corners takes it.</param>
+/// <param name="Lens">The lens through which they are seen.</param>
 /// <param name="CornerPixels">Half-width of a corner's 95 % interval, pixels.</param>
-internal sealed record FaceInPhotograph(Photograph Photograph, double WidthPx, double HeightPx, IReadOnlyList<Point2> Corners, double K1, double CornerPixels)
+internal sealed record FaceInPhotograph(Photograph Photograph, double WidthPx, double HeightPx, IReadOnlyList<Point2> Corners, CameraLens Lens, double CornerPixels)
 {
     /// <summary>How well a person sets a corner under the loupe, pixels.</summary>
     public const double HandPixels = 1;
 
     /// <summary>From the corners upper left, upper right, lower right, lower left.</summary>
-    public static FaceInPhotograph FromCorners(Photograph photograph, IReadOnlyList<Point2> c, double k1, double cornerPixels) =>
-        new(photograph, (c[0].DistanceTo(c[1]) + c[3].DistanceTo(c[2])) / 2, (c[0].DistanceTo(c[3]) + c[1].DistanceTo(c[2])) / 2, c, k1, cornerPixels);
+    public static FaceInPhotograph FromCorners(Photograph photograph, IReadOnlyList<Point2> c, CameraLens lens, double cornerPixels) =>
+        new(photograph, (c[0].DistanceTo(c[1]) + c[3].DistanceTo(c[2])) / 2, (c[0].DistanceTo(c[3]) + c[1].DistanceTo(c[2])) / 2, c, lens, cornerPixels);
 
     /// <summary>The whole frame, for a photograph that was cropped to the face.</summary>
-    public static FaceInPhotograph WholeFrame(Photograph photograph) => new(photograph, photograph.Facts.Width, photograph.Facts.Height, [], 0, 0);
+    public static FaceInPhotograph WholeFrame(Photograph photograph) => new(photograph, photograph.Facts.Width, photograph.Facts.Height, [], CameraLens.AboutMiddle(0, photograph.Facts.Width, photograph.Facts.Height), 0);
 }
 
 /// <summary>Decides how large the painted face is: as measured, else by a ruler, else from resolution tags, else assumed. Every case but the first is said.</summary>

@@ -38,7 +38,7 @@ internal sealed record RuledSize(RuledFace Face, Photograph RulerIn, Photograph 
     private string Size => string.Create(CultureInfo.InvariantCulture, $"{Face.HeightMm:0.0} x {Face.WidthMm:0.0} mm (give or take {100 * Face.Uncertainty:0.00} %)");
 
     private static RuledSize Of(FaceInPhotograph face, RulerInPhotograph ruler) => new(
-        RuledFace.Of(face.Corners, face.CornerPixels, face.K1, face.Photograph.Facts.Width, face.Photograph.Facts.Height, ruler.Scale), ruler.Photograph, face.Photograph);
+        RuledFace.Of(face.Corners, face.CornerPixels, face.Lens, face.Photograph.Facts.Width, face.Photograph.Facts.Height, ruler.Scale), ruler.Photograph, face.Photograph);
 
     private static (int, int) Frame(Photograph photograph) => (photograph.Facts.Width, photograph.Facts.Height);
 }

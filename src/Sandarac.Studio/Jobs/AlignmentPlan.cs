@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Sandarac.Analysis.Alignment;
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Analysis.Alignment.Pairs;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
@@ -32,7 +33,7 @@ internal sealed record ResizePlan(Guid AlignmentId, double Factor);
 /// <summary>What an alignment run is to do.</summary>
 /// <param name="Method">How the corners were got.</param>
 /// <param name="Corners">Upper left, upper right, lower right, lower left, pixels.</param>
-/// <param name="K1">Radial distortion as <see cref="FaceAlignment"/> takes it.</param>
+/// <param name="K1">Radial distortion about the photograph's middle, as its sides show it.</param>
 /// <param name="Verdict">How far it may be trusted.</param>
 /// <param name="Reason">Why, in words.</param>
 /// <param name="ResidualPx">The sides' residual, when corners were found.</param>
@@ -42,9 +43,11 @@ internal sealed record ResizePlan(Guid AlignmentId, double Factor);
 /// <param name="Joint">Set when a mosaic has placed the photograph.</param>
 /// <param name="Match">Set when the photograph is aligned to another one instead of by its corners.</param>
 /// <param name="Resize">Set when only the painting's size has changed, by one measured distance.</param>
+/// <param name="Lens">The lens from calibration frames; it counts instead of <paramref name="K1"/>.</param>
 internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corners, double K1, Verdict Verdict, string Reason, SideResidual? ResidualPx,
     double WidthMm = 0, double HeightMm = 0, double MmPerPixel = 0, MatchPlan? Match = null, JointPlan? Joint = null,
-    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] ResizePlan? Resize = null)
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] ResizePlan? Resize = null,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] MeasuredLens? Lens = null)
 {
     public const string Matched = "matched";
     public const string Jointly = "matched-jointly";
@@ -61,6 +64,13 @@ internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corner
     /// <summary>A photograph that stays by itself.</summary>
     public static AlignmentPlan Without(string reason) => new(None, [], 0, Verdict.NotAligned, reason, null);
 
+    /// <summary>The plan with its corners seen through a measured lens. How straight the sides came out was judged through another: it is not said any more.</summary>
+    public AlignmentPlan Through(MeasuredLens? lens) => lens is null || Corners.Count == 0 ? this
+        : this with { K1 = 0, Lens = lens, ResidualPx = null, Reason = $"{Reason} The lens is held at that of {lens.Names}." };
+
+    /// <summary>The lens through which the corners are seen.</summary>
+    public CameraLens LensOf(Photograph photograph) => Lens?.Lens ?? CameraLens.AboutMiddle(K1, photograph.Facts.Width, photograph.Facts.Height);
+
     /// <summary>The plan for a painting's size and grid. A painting without a grid gets the one on which this photograph loses nothing.</summary>
     public AlignmentPlan For(Painting painting, Photograph photograph)
     {
@@ -76,7 +86,7 @@ internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corner
 
     /// <summary>The map that the corners fix.</summary>
     public (HomographyMap Map, FaceFit Fit) MapOf(Photograph photograph) =>
-        FaceAlignment.FromCorners(Corners, K1, photograph.Facts.Width, photograph.Facts.Height, HeightMm, WidthMm, ResidualPx);
+        FaceAlignment.FromCorners(Corners, LensOf(photograph), HeightMm, WidthMm, ResidualPx);
 
     /// <summary>The plan as a run's parameters, so that the run can be repeated.</summary>
     public IReadOnlyDictionary<string, string> ToParameters() => new Dictionary<string, string> { ["plan"] = JsonSerializer.Serialize(this, StudioJson.Options) };
@@ -94,7 +104,7 @@ internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corner
             throw new InputProblem("corners", photograph.FileName, "Four corners are needed, each in or near the photograph.", "Set them in the order upper left, upper right, lower right, lower left.");
         try
         {
-            FaceAlignment.FromCorners(corners, 0, w, h, painting.HeightMm, painting.WidthMm);
+            FaceAlignment.FromCorners(corners, CameraLens.AboutMiddle(0, w, h), painting.HeightMm, painting.WidthMm);
         }
         catch (ArgumentException e)
         {

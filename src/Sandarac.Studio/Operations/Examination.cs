@@ -22,6 +22,12 @@ public sealed record ExamineOptions
     /// <summary>Align by the painted face's corners alone, without matching what photographs show: faster, less close, and parts stay off the plane.</summary>
     public bool CornersOnly { get; init; }
 
+    /// <summary>
+    /// Files of calibration frames, a flat chessboard each. Photographs as large as a frame are put on the plane by their corners through its lens. In the folder itself they are
+    /// not taken in as photographs of the painting.
+    /// </summary>
+    public IReadOnlyList<string> Lens { get; init; } = [];
+
     /// <summary>What a file may ask of this machine.</summary>
     public ImageLimits Limits { get; init; } = ImageLimits.Default;
 

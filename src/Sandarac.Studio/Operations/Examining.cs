@@ -12,13 +12,14 @@ public sealed class Examining(OpenStudio studio)
     /// Imports a folder's photographs, puts them on the plane, runs the readings that apply and writes the first document. Examining the same
     /// folder again continues where the last time ended. One photograph's failure never stops the others.
     /// </summary>
-    /// <exception cref="InputProblem">The folder is missing or holds no photograph; a size that is not one; a faulty photographs.csv.</exception>
+    /// <exception cref="InputProblem">The folder is missing or holds no photograph; a size that is not one; a faulty photographs.csv; a lens's frame that cannot be read.</exception>
     /// <exception cref="OperationCanceledException">Cancelled; what was imported stays.</exception>
     public Examination Examine(string folder, ExamineOptions options, IProgress<ExamineProgress>? progress = null, CancellationToken cancellation = default)
     {
         RequireSize("height-mm", options.HeightMm);
         RequireSize("width-mm", options.WidthMm);
         var session = new ExamineSession(studio, folder, options, progress, cancellation);
+        session.MeasureLenses();
         new ImportStep(session).Run();
         var runs = new StepRuns(session);
         new AlignStep(session).Run(runs);

@@ -1,4 +1,5 @@
 using Sandarac.Analysis.Alignment;
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Tests.Support;
 using Sandarac.Imaging.Geometry;
@@ -32,7 +33,7 @@ public class SpecimenCornersTests(SpecimenFixture specimen, DetailedSpecimenFixt
         var truth = specimen.Corners(name);
         double[] errors = [.. truth.Select((t, i) => t.DistanceTo(found.Corners[i]))];
         var (pose, trueMap) = (specimen.Truth(name), specimen.TrueMap(name));
-        var (map, fit) = FaceAlignment.FromCorners(found.Corners, found.K1, pose.GetProperty("width").GetInt32(), pose.GetProperty("height").GetInt32(), SpecimenPainting.HeightMm, SpecimenPainting.WidthMm, found.ResidualPx);
+        var (map, fit) = FaceAlignment.FromCorners(found.Corners, CameraLens.AboutMiddle(found.K1, pose.GetProperty("width").GetInt32(), pose.GetProperty("height").GetInt32()), SpecimenPainting.HeightMm, SpecimenPainting.WidthMm, found.ResidualPx);
         // Over the whole face: where the found map and the true map put the same pixel.
         double[] misplaced = [.. Grid().Select(mm => map.ToPlane(trueMap.ToPixel(mm)).DistanceTo(mm) / fit.MmPerPixel)];
         TestContext.Current.SendDiagnosticMessage(FormattableString.Invariant(

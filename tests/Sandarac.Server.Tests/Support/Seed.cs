@@ -26,7 +26,7 @@ public sealed class Seed
     {
         (_studio, _folder) = (studio, folder);
         using var db = studio.CreateDb();
-        Painting = new Painting { Title = "Weir in flood", Technique = "oil on linen", WidthMm = 120.1, HeightMm = 90.1, SizeOrigin = ScaleOrigin.Measured, CreatedAt = DateTime.UtcNow };
+        Painting = new Painting { Title = "Weir in flood", Technique = "oil on linen", WidthMm = 120.1, HeightMm = 90.1, SizeOrigin = ScaleOrigin.Measured, PlaneMmPerPixel = 0.1, CreatedAt = DateTime.UtcNow };
         db.Add(Painting);
         Deep = AddPhotograph(db, "VIS_01.tif", "VIS", Enums.BandFormat.Ushort, 3);
         Shallow = AddPhotograph(db, "UVL_01.tif", "UVL", Enums.BandFormat.Uchar, 3);

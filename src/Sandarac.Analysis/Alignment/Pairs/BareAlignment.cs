@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Analysis.Levels;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Formats;
@@ -15,7 +16,8 @@ namespace Sandarac.Analysis.Alignment.Pairs;
 /// <param name="PointsIn">A CSV with a header and x, y in moving pixels; null for none.</param>
 /// <param name="PointsOut">Where to write those points in reference pixels.</param>
 /// <param name="Model">The model; null to choose.</param>
-public sealed record BareAlignmentRequest(string Reference, string Moving, string? Out = null, string? PointsIn = null, string? PointsOut = null, MapModel? Model = null);
+/// <param name="Lens">Frames of a flat chessboard, as large as the moving file and through the same lens; none to fit a lens or leave it out.</param>
+public sealed record BareAlignmentRequest(string Reference, string Moving, string? Out = null, string? PointsIn = null, string? PointsOut = null, MapModel? Model = null, IReadOnlyList<string>? Lens = null);
 
 /// <summary>Held-out patches in reference pixels, and in mm where the reference has a scale.</summary>
 public sealed record BareHeldOut(int Count, int Agreeing, double GatePx, double MedianPx, double MeanPx, double P95Px, double MaxPx, double? MedianMm, double? P95Mm, double? MaxMm);
@@ -25,13 +27,13 @@ public sealed record BareStage(string Name, double Seconds);
 
 /// <summary>The result, as it is printed.</summary>
 public sealed record BareAlignmentResult(
-    PairVerdict Verdict, string Reason, MapModel? Model, int Matches, BareHeldOut? HeldOut, double Log10FalseAlarms, double StandardErrorPx, PlaneMap? Map, IReadOnlyList<BareStage> Stages);
+    PairVerdict Verdict, string Reason, MapModel? Model, int Matches, BareHeldOut? HeldOut, double Log10FalseAlarms, double StandardErrorPx, PlaneMap? Map, MeasuredLens? Lens, IReadOnlyList<Warning> Warnings, IReadOnlyList<BareStage> Stages);
 
 /// <summary>Aligns two image files without a studio. Pyramids for reading by windows are made in the temporary folder and removed again.</summary>
 public static class BareAlignment
 {
     /// <summary>Aligns and writes what is asked for, all of it or nothing; nothing when the two do not align.</summary>
-    /// <exception cref="InputProblem">A file is missing, damaged or too small; the points are no such table; an output is one of the inputs or cannot be written; the disk is full.</exception>
+    /// <exception cref="InputProblem">A file is missing, damaged or too small; the points are no such table; an output is one of the inputs or cannot be written; the disk is full; a lens's frame is not as large as the moving file ("lens-size").</exception>
     /// <exception cref="OperationCanceledException">Cancelled; nothing is left behind.</exception>
     public static BareAlignmentResult Run(BareAlignmentRequest request, IProgress<double>? progress, CancellationToken cancellation)
     {
@@ -41,8 +43,9 @@ public static class BareAlignment
         using var reference = OpenedImage.Open(request.Reference, cancellation);
         using var moving = OpenedImage.Open(request.Moving, cancellation);
         List<BareStage> stages = [new("open", clock.Elapsed.TotalSeconds)];
+        var (lens, warnings) = LensOf(request, moving.Pair, cancellation);
         progress?.Report(0.1);
-        var aligned = PairAligner.Align(AlignmentTarget.OfPixels(reference.Pair), moving.Pair, new PairOptions(request.Model, LikelyScales(reference, moving)), new ParallelOptions { CancellationToken = cancellation },
+        var aligned = PairAligner.Align(AlignmentTarget.OfPixels(reference.Pair), moving.Pair with { Lens = lens?.Lens }, new PairOptions(request.Model, LikelyScales(reference, moving)), new ParallelOptions { CancellationToken = cancellation },
             _ => progress?.Report(Math.Min(0.7, 0.1 + 0.1 * stages.Count)));
         stages.AddRange(aligned.Stages.Select(s => new BareStage(s.Name, s.Seconds)));
         if (aligned.Map is { } map)
@@ -52,7 +55,7 @@ public static class BareAlignment
             stages.Add(new BareStage("write", clock.Elapsed.TotalSeconds));
         }
         progress?.Report(1);
-        return new BareAlignmentResult(aligned.Verdict, aligned.Reason, aligned.Model, aligned.Patches.Count, HeldOut(aligned.HeldOut, reference.Scale?.MmPerPixel), aligned.Log10FalseAlarms, aligned.StandardError, aligned.Map, stages);
+        return new BareAlignmentResult(aligned.Verdict, aligned.Reason, aligned.Model, aligned.Patches.Count, HeldOut(aligned.HeldOut, reference.Scale?.MmPerPixel), aligned.Log10FalseAlarms, aligned.StandardError, aligned.Map, lens, warnings, stages);
     }
 
     /// <summary>What is written never takes the place of what was read.</summary>
@@ -62,6 +65,17 @@ public static class BareAlignment
         foreach (var output in new[] { request.Out, request.PointsOut }.OfType<string>())
             if (!read.Add(Path.GetFullPath(output)))
                 throw new InputProblem("output-in-use", output, $"{Path.GetFileName(output)} is read here, or written twice.", "Give the result a name of its own.");
+    }
+
+    /// <summary>The moving file's lens, when its frames tell; what is to be known of them.</summary>
+    private static (MeasuredLens? Lens, IReadOnlyList<Warning> Warnings) LensOf(BareAlignmentRequest request, PairImage moving, CancellationToken cancellation)
+    {
+        var (width, height) = (moving.File.Width, moving.File.Height);
+        foreach (var frame in request.Lens ?? [])
+            if (LensFrames.SizeOf(frame) is var size && size != (width, height))
+                throw new InputProblem("lens-size", frame, $"{Path.GetFileName(frame)} has {size.Width} x {size.Height} pixels, but {moving.Name} has {width} x {height}.", "Give a frame of the chessboard by the same camera, neither of the two cropped or resized.");
+        var measured = LensFrames.Measure(request.Lens ?? [], cancellation);
+        return (measured.For(width, height), measured.Warnings);
     }
 
     /// <summary>Everything is written under another name first, and takes its own when all of it is there.</summary>

@@ -39,7 +39,7 @@ internal sealed class MapFit
     /// <returns>The map, and each match's weight, 0 to 1; null when the matches do not determine the model.</returns>
     public static MapFitResult? Fit(IReadOnlyList<Match> matches, MapFrame frame, MapModel model, HomographyMap start, double gate, bool sample = true)
     {
-        if (2 * matches.Count < MapFrame.Count(model) + 2) return null;
+        if (2 * matches.Count < frame.Free(model) + 2) return null;
         var fit = new MapFit(matches, frame, model);
         var p = frame.Parameters(start, model);
         var weights = fit.Weights(start, gate / 4.685);
@@ -51,7 +51,7 @@ internal sealed class MapFit
             var sigma = fit.Spread(map);
             gate = Math.Max(4.685 * sigma, 0.5 * gate);
             weights = fit.Weights(map, gate / 4.685);
-            if (weights.Count(w => w > 0) * 2 < MapFrame.Count(model) + 2) return null;
+            if (weights.Count(w => w > 0) * 2 < frame.Free(model) + 2) return null;
         }
         var whole = frame.Map(p, model);
         return fit.TryTighten([start, whole], sample) ?? new MapFitResult(whole, weights, fit.Scale(whole));
@@ -100,7 +100,7 @@ internal sealed class MapFit
         {
             // Two pairs cannot tell a mirrored photograph from a turned one; three can, and the affine step finds it.
             var frame = MapFrame.For(width, height, [.. matches.Select(x => x.Target)], map);
-            if (2 * matches.Count < MapFrame.Count(m)) break;
+            if (2 * matches.Count < frame.Free(m)) break;
             var (fit, p) = (new MapFit(matches, frame, m), frame.Parameters(map, m));
             for (var step = 0; step < 30; step++)
                 if (!fit.TryStep(p, ones)) return null;

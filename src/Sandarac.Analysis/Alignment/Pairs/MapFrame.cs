@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Alignment.Pairs;
@@ -11,18 +12,25 @@ namespace Sandarac.Analysis.Alignment.Pairs;
 /// <param name="Middle">Middle of the matches on the target.</param>
 /// <param name="Unit">Their spread, target units.</param>
 /// <param name="Mirrored">Whether the photograph shows the target from behind.</param>
-internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Unit, bool Mirrored)
+/// <param name="Known">The photograph's lens, where it is known: every model is seen through it, and none fits another.</param>
+internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Unit, bool Mirrored, CameraLens? Known = null)
 {
     private Point2 Centre => new(Width / 2.0, Height / 2.0);
 
-    private double Radius => Math.Sqrt((double)Width * Width + (double)Height * Height) / 2;
+    private double Radius => CameraLens.HalfDiagonal(Width, Height);
 
     private double Hand => Mirrored ? -1 : 1;
 
-    public static MapFrame For(int width, int height, IReadOnlyList<Point2> places, HomographyMap map)
+    /// <summary>The known lens's two terms and centre in own units; null when it is not known.</summary>
+    private readonly double[]? _held = Known is null ? null : InOwnUnits(Known, Width, Height);
+
+    public static MapFrame For(PairImage moving, IReadOnlyList<Match> matches, HomographyMap map) =>
+        For(moving.File.Width, moving.File.Height, [.. matches.Select(m => m.Target)], map, moving.Lens);
+
+    public static MapFrame For(int width, int height, IReadOnlyList<Point2> places, HomographyMap map, CameraLens? known = null)
     {
         Point2 middle = new(places.Average(p => p.X), places.Average(p => p.Y));
-        return new MapFrame(width, height, middle, Math.Max(1e-9, places.Max(p => p.DistanceTo(middle))), IsMirrored(map, new Point2(width / 2.0, height / 2.0)));
+        return new MapFrame(width, height, middle, Math.Max(1e-9, places.Max(p => p.DistanceTo(middle))), IsMirrored(map, new Point2(width / 2.0, height / 2.0)), known);
     }
 
     /// <summary>How many numbers a model has.</summary>
@@ -34,6 +42,9 @@ internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Uni
         _ => 12,
     };
 
+    /// <summary>How many numbers of a model are fitted here: not those of a lens that is known.</summary>
+    public int Free(MapModel model) => Known is null ? Count(model) : Math.Min(Count(model), Count(MapModel.Homography));
+
     /// <summary>A map's numbers.</summary>
     public double[] Parameters(HomographyMap map, MapModel model)
     {
@@ -42,13 +53,13 @@ internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Uni
         Point2[] corners = [new(-1, -1), new(1, -1), new(1, 1), new(-1, 1)];
         Point2[] pixels = [.. corners.Select(c => inverse.Apply(new Point2(Middle.X + c.X * Unit, Middle.Y + c.Y * Unit))).Select(p => new Point2((p.X - Centre.X) / Radius, (p.Y - Centre.Y) / Radius))];
         var h = Homography.Fit(corners, pixels).Coefficients;
-        var scale = map.Radius == 1 && map is { K1: 0, K2: 0 } ? 1 : Radius / map.Radius;
         return model switch
         {
             MapModel.Similarity => Similar(h),
             MapModel.Affine => [h[0], h[1], h[2], h[3], h[4], h[5]],
-            MapModel.Homography => [.. h.Take(8)],
-            _ => [.. h.Take(8), map.K1 * scale * scale, map.K2 * Math.Pow(scale, 4), .. CentreOf(map)],
+            _ when Free(model) == 8 => [.. h.Take(8)],
+            _ when map is { K1: 0, K2: 0 } => [.. h.Take(8), 0, 0, 0, 0],
+            _ => [.. h.Take(8), .. InOwnUnits(new CameraLens(map.Centre, map.Radius, map.K1, map.K2), Width, Height)],
         };
     }
 
@@ -60,11 +71,16 @@ internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Uni
         Point2[] pixels = [.. corners.Select(new Homography([.. h, 1]).Apply).Select(q => new Point2(Centre.X + q.X * Radius, Centre.Y + q.Y * Radius))];
         Point2[] targets = [.. corners.Select(c => new Point2(Middle.X + c.X * Unit, Middle.Y + c.Y * Unit))];
         var toPlane = Homography.Fit(pixels, targets).Coefficients;
-        return p.Length < 12 ? new HomographyMap(toPlane, Centre, Radius)
-            : new HomographyMap(toPlane, new Point2(Centre.X + p[10] * Radius, Centre.Y + p[11] * Radius), Radius, p[8], p[9]);
+        return p.Length == 12 ? new HomographyMap(toPlane, new Point2(Centre.X + p[10] * Radius, Centre.Y + p[11] * Radius), Radius, p[8], p[9])
+            : Known?.Under(toPlane) ?? new HomographyMap(toPlane, Centre, Radius);
     }
 
-    private double[] CentreOf(HomographyMap map) => map is { K1: 0, K2: 0 } ? [0, 0] : [(map.Centre.X - Centre.X) / Radius, (map.Centre.Y - Centre.Y) / Radius];
+    private static double[] InOwnUnits(CameraLens lens, int width, int height)
+    {
+        var radius = CameraLens.HalfDiagonal(width, height);
+        var scale = radius / lens.Radius;
+        return [lens.K1 * scale * scale, lens.K2 * Math.Pow(scale, 4), (lens.Centre.X - width / 2.0) / radius, (lens.Centre.Y - height / 2.0) / radius];
+    }
 
     /// <summary>What is left of a match, target units, and how it changes with each number.</summary>
     /// <param name="p">The numbers.</param>
@@ -97,6 +113,12 @@ internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Uni
 
     private Point2 Project(double[] p, MapModel model, Point2 t)
     {
+        var ideal = Ideal(p, model, t);
+        return p.Length == 12 ? Distort(p.AsSpan(8), ideal) : _held is null ? ideal : Distort(_held, ideal);
+    }
+
+    private Point2 Ideal(double[] p, MapModel model, Point2 t)
+    {
         double x, y, w = 1;
         if (model == MapModel.Similarity)
         {
@@ -104,12 +126,16 @@ internal sealed record MapFrame(int Width, int Height, Point2 Middle, double Uni
         }
         (x, y) = (p[0] * t.X + p[1] * t.Y + p[2], p[3] * t.X + p[4] * t.Y + p[5]);
         if (p.Length >= 8) w = p[6] * t.X + p[7] * t.Y + 1;
-        (x, y) = (x / w, y / w);
-        if (p.Length < 12) return new Point2(x, y);
-        var (dx, dy) = (x - p[10], y - p[11]);
+        return new Point2(x / w, y / w);
+    }
+
+    /// <summary>Through a lens of two terms and a centre.</summary>
+    private static Point2 Distort(ReadOnlySpan<double> lens, Point2 ideal)
+    {
+        var (dx, dy) = (ideal.X - lens[2], ideal.Y - lens[3]);
         var r2 = dx * dx + dy * dy;
-        var f = 1 + r2 * (p[8] + r2 * p[9]);
-        return new Point2(p[10] + dx * f, p[11] + dy * f);
+        var f = 1 + r2 * (lens[0] + r2 * lens[1]);
+        return new Point2(lens[2] + dx * f, lens[3] + dy * f);
     }
 
     private double[] Full(double[] p, MapModel model) => model switch

@@ -31,7 +31,9 @@ internal sealed class ModelChoice(LevelFit level, MapFrame frame, Box area, Para
     public FittedModel? Choose(MapModel? only = null)
     {
         var tried = new List<FittedModel>();
-        foreach (var model in only is null or MapModel.Smooth ? Simple : [only.Value])
+        // Through a known lens a homography is all that a homography with lens is.
+        var simple = frame.Known is null ? Simple : Simple[..^1];
+        foreach (var model in only is null or MapModel.Smooth ? simple : [only.Value])
             if (Whole(model, null) is { } fitted) tried.Add(fitted);
         if (tried.Count == 0) return null;
         var stiff = Simplest(tried);

@@ -102,7 +102,7 @@ public static class PairAligner
             if (placement is not { Log10FalseAlarms: < 0 }) return Not("No placement of the one on the other makes their structures agree more than chance does.");
             var level = new Refinement(Target.Map, Target.Area, Moving, Survey, Target.Reference.Colours >= 3 && Moving.Colours >= 3).Run(placement, Stage);
             if (level is null) return Not("The structures agree roughly, but no patches hold together at a finer resolution.");
-            var frame = MapFrame.For(Moving.File.Width, Moving.File.Height, [.. level.Matches.Select(m => m.Target)], level.Map);
+            var frame = MapFrame.For(Moving, level.Matches, level.Map);
             var chosen = new ModelChoice(level, frame, Survey.Rectangle(level.Map), Parallel).Choose(Options.Model);
             Stage("model");
             return chosen is null ? Not("The patches that agree do not determine a map.") : Judge(level, chosen, Survey);

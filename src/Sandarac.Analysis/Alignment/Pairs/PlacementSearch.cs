@@ -93,7 +93,7 @@ internal sealed class PlacementSearch(PairImage reference, PlaneMap referenceMap
             var level = new PatchLevel(unit, side, reach, 300, StructureKind.Directions);
             var found = survey.Look(map, level).Where((m, i) => i % 2 == 0 && m.Distinct >= 4).ToList();
             if (found.Count < 3) return null;
-            if (MapFit.Fit(found, MapFrame.For(moving.File.Width, moving.File.Height, [.. found.Select(m => m.Target)], map), model, map, gate * unit) is not { } fit) return null;
+            if (MapFit.Fit(found, MapFrame.For(moving, found, map), model, map, gate * unit) is not { } fit) return null;
             map = fit.Map;
             if (!Promises(found, map, unit, reach)) return null;
         }

@@ -83,7 +83,7 @@ internal sealed class Refinement(PlaneMap referenceMap, Box area, PairImage movi
         var matches = survey.Look(map, level with { Most = Math.Min(level.Most, MostPixels * (level.Most / Few) / (level.Side * level.Side)) }).Where(m => m.Distinct >= LeastDistinct).ToList();
         if (matches.Count < 8) return null;
         var model = matches.Count < 40 ? MapModel.Affine : MapModel.HomographyWithLens;
-        var frame = MapFrame.For(moving.File.Width, moving.File.Height, [.. matches.Select(m => m.Target)], map);
+        var frame = MapFrame.For(moving, matches, map);
         if (MapFit.Fit(matches, frame, model, map, gate * level.Unit) is not { } fit) return null;
         var (fitted, weights) = (fit.Map, fit.Weights);
         // Patches that overlap share their pixels and count once between them.

@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Alignment.Rulers;
@@ -15,18 +16,18 @@ public sealed record RuledFace(double WidthMm, double HeightMm, double Uncertain
     /// <summary>Measures a face. Its perspective is undone, so that the ruler may lie anywhere in its plane; its proportion is that of a camera square to it.</summary>
     /// <param name="corners">Upper left, upper right, lower right, lower left, pixels.</param>
     /// <param name="cornerPixels">Half-width of a corner's 95 % interval, pixels.</param>
-    /// <param name="k1">Radial distortion as <see cref="FaceAlignment.FromCorners"/> takes it.</param>
+    /// <param name="lens">The lens through which they and the ruler are seen.</param>
     /// <param name="width">Width of the photograph, pixels.</param>
     /// <param name="height">Height of the photograph, pixels.</param>
     /// <param name="ruler">The ruler, in a photograph of that size.</param>
     /// <exception cref="ArgumentException">The corners are not those of a convex quadrilateral in this order.</exception>
-    public static RuledFace Of(IReadOnlyList<Point2> corners, double cornerPixels, double k1, int width, int height, RulerScale ruler)
+    public static RuledFace Of(IReadOnlyList<Point2> corners, double cornerPixels, CameraLens lens, int width, int height, RulerScale ruler)
     {
         double[] sides = [.. Enumerable.Range(0, 4).Select(i => corners[i].DistanceTo(corners[(i + 1) % 4]))];
         var proportion = (sides[0] + sides[2]) / (sides[1] + sides[3]);
         // At the middle of the face a pixel must come out as wide as high.
-        proportion /= FaceAlignment.FromCorners(corners, k1, width, height, 1, proportion).Fit.Proportion;
-        var map = FaceAlignment.FromCorners(corners, k1, width, height, 1, proportion).Map;
+        proportion /= FaceAlignment.FromCorners(corners, lens, 1, proportion).Fit.Proportion;
+        var map = FaceAlignment.FromCorners(corners, lens, 1, proportion).Map;
         var unit = ruler.LengthMm / map.ToPlane(ruler.From).DistanceTo(map.ToPlane(ruler.To));
         var share = Root(ruler.Uncertainty / ruler.MmPerPixel, Math.Sqrt(2) * cornerPixels / sides.Min(), Foreshortening(map, LongestLens * Math.Max(width, height)));
         return new RuledFace(proportion * unit, unit, share);

@@ -52,7 +52,7 @@ public class LensCalibrationTests
     public void Roundtrip_a_lens_is_found_from_a_board_drawn_with_its_map()
     {
         var map = new HomographyMap([0.1, 0.004, -50, -0.003, 0.1, -38, 1e-5, -2e-5, 1], new Point2(505, 396), Math.Sqrt(1000 * 1000 + 800 * 800) / 2, -0.03, 0.004);
-        var outcome = Of(Squares(map));
+        var outcome = Of(BoardScene.Photograph(1000, 800, map));
         Assert.InRange(Math.Abs(Get(outcome, "k1").Value!.Value + 0.03), 0, Get(outcome, "k1").Uncertainty!.Value);
         Assert.InRange(Math.Abs(Get(outcome, "k2").Value!.Value - 0.004), 0, Get(outcome, "k2").Uncertainty!.Value);
         Assert.Empty(outcome.Warnings);
@@ -62,7 +62,7 @@ public class LensCalibrationTests
     public void A_board_in_a_corner_of_the_frame_is_warned_of()
     {
         var map = new HomographyMap([0.1, 0, -20, 0, 0.1, -15, 0, 0, 1]);
-        Assert.Equal(LensCalibrationReading.CoverageCode, Assert.Single(Of(Squares(map, half: 17)).Warnings).Code);
+        Assert.Equal(LensCalibrationReading.CoverageCode, Assert.Single(Of(BoardScene.Photograph(1000, 800, map, half: 17)).Warnings).Code);
     }
 
     [Fact]
@@ -85,16 +85,4 @@ public class LensCalibrationTests
         using var folder = new TempFolder();
         return TestRun.Of(new LensCalibrationReading(), [("chessboard", TestRun.Open(TestTiff.WriteFloat(folder["board.tif"], picture)))]).Outcome;
     }
-
-    /// <summary>Squares of 4 mm about the origin, 4 x 4 samples a pixel, with a little noise.</summary>
-    private static Plane Squares(HomographyMap map, double half = 100) => Synthetic.Of(1000, 800, (x, y) =>
-    {
-        double sum = 0;
-        for (var i = 0; i < 16; i++)
-        {
-            var mm = map.ToPlane(new Point2(x - 0.375 + i % 4 / 4.0, y - 0.375 + i / 4 / 4.0));
-            sum += Math.Max(Math.Abs(mm.X), Math.Abs(mm.Y)) < half && (Math.Floor(mm.X / 4) + Math.Floor(mm.Y / 4)) % 2 == 0 ? 0.1 : 0.8;
-        }
-        return sum / 16;
-    }).AddNoise(0.005, 9);
 }

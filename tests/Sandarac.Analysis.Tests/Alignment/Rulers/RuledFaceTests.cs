@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Alignment.Lenses;
 using Sandarac.Analysis.Alignment.Rulers;
 using Sandarac.Imaging.Geometry;
 
@@ -20,7 +21,7 @@ public class RuledFaceTests
         foreach (var (from, to) in (ReadOnlySpan<(Point2, Point2)>)[(new(80, 333), new(380, 333)), (new(500, 20), new(500, 320)), (new(-20, 430), new(150, 420))])
         {
             var ruler = new RulerScale(1 / PixelsPerMm, 1e-5, from.DistanceTo(to), seen(from), seen(to));
-            var face = RuledFace.Of(corners, 0.1, k1, 1345, 1100, ruler);
+            var face = RuledFace.Of(corners, 0.1, CameraLens.AboutMiddle(k1, 1345, 1100), 1345, 1100, ruler);
             TestContext.Current.SendDiagnosticMessage(FormattableString.Invariant($"{tiltX}, {tiltY}: {face.WidthMm:0.00} x {face.HeightMm:0.00}, {100 * face.Uncertainty:0.000} %"));
             Assert.InRange(Math.Abs(face.WidthMm / WidthMm - 1), 0, face.Uncertainty);
             Assert.InRange(Math.Abs(face.HeightMm / HeightMm - 1), 0, face.Uncertainty);
@@ -30,7 +31,7 @@ public class RuledFaceTests
 
     [Fact]
     public void Invalid_corners_are_refused() => Assert.Throws<ArgumentException>(() =>
-        RuledFace.Of([new(0, 0), new(0, 100), new(100, 100), new(100, 0)], 0.1, 0, 200, 200, new RulerScale(1, 0, 50, new(10, 10), new(60, 10))));
+        RuledFace.Of([new(0, 0), new(0, 100), new(100, 100), new(100, 0)], 0.1, CameraLens.AboutMiddle(0, 200, 200), 200, 200, new RulerScale(1, 0, 50, new(10, 10), new(60, 10))));
 
     /// <summary>Camera at a distance along the axis through the face's middle, the face tilted about both axes.</summary>
     private static Func<Point2, Point2> Seen(double tiltX, double tiltY, double k1)
