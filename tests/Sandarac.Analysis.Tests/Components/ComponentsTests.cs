@@ -53,6 +53,15 @@ public class ComponentsTests
     }
 
     [Fact]
+    public void Of_equal_loadings_the_first_bands_is_positive()
+    {
+        // Two bands over their deviations: sum and difference, whose loadings are equal but for the sign.
+        var loadings = Run(new ComponentsReading(), [[Bands()[0]], [Bands()[1]]]).Outcome.Values("loading");
+        Assert.Equal(-loadings[2], loadings[3], 1e-12);
+        Assert.True(loadings[0] > 0 && loadings[2] > 0);
+    }
+
+    [Fact]
     public void A_band_given_twice_is_one_component_fewer_and_a_warning()
     {
         foreach (var method in Methods)
