@@ -44,7 +44,7 @@ internal sealed record BandStatistics(long Count, long Missing, double[] Mean, M
 
     /// <summary>Why nothing can be said of these bands together; null when something can.</summary>
     public string? WhyNoAnswer() => Count == 0 ? "No pixel has data in all bands."
-        : Varying.Length < 2 ? FormattableString.Invariant($"{Varying.Length} of {Mean.Length} bands vary over the pixels with data: two at least are needed.")
+        : Varying.Length < 2 ? FormattableString.Invariant($"Bands that vary over the pixels with data: {Varying.Length} of {Mean.Length}; two at least are needed.")
         : null;
 
     /// <summary>A warning for each band of one value.</summary>

@@ -105,7 +105,7 @@ public sealed class ComponentsReading : Reading
     }
 
     private static IEnumerable<Warning> Repeats(int bands, int components) => components == bands ? [] :
-        [new Warning("dependent-bands", FormattableString.Invariant($"{bands} bands hold {components} different pictures: some repeat others or are sums of them."))];
+        [new Warning("dependent-bands", FormattableString.Invariant($"Independent bands: {components} of {bands}. The others repeat them or are sums of them."))];
 
     private static string Component(int index) => FormattableString.Invariant($"component {index + 1}");
 
