@@ -21,7 +21,7 @@ internal sealed class BareContext(Declaration declaration, Arguments arguments, 
             writer.Complete(Cancellation);
             using var pyramid = PyramidFile.Open(Path.Combine(folder, $"{output.Name}.tif"));
             // A picture in relative units is shown as it is; a map of numbers by its own range.
-            var window = output.Light is null ? (ContrastWindow?)null : new ContrastWindow(0, 1);
+            var window = output.Unit == "relative" ? new ContrastWindow(0, 1) : (ContrastWindow?)null;
             File.WriteAllBytes(Path.Combine(folder, $"{output.Name}.png"), DisplayEncoder.Thumbnail(pyramid, PreviewSide, window, DisplayFormat.Png));
         }
         return [.. _rasters.Select(r => new RasterFile($"{r.Output.Name}.tif", $"{r.Output.Name}.png", r.Output.Unit, r.Output.Bands))];

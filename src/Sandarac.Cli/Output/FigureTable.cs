@@ -11,6 +11,8 @@ internal static class FigureTable
         if (result.NoAnswer is { } why) AnsiConsole.WriteLine($"No answer: {why}");
         var table = new Table().Border(TableBorder.Simple).AddColumns("figure", "of", "value", "unit", "note");
         foreach (var f in result.Figures) table.AddRow(Cells(f).Select(c => c.EscapeMarkup()).ToArray());
+        // A file or a pipe has no width of its own; eighty columns would break every word.
+        if (Console.IsOutputRedirected) AnsiConsole.Profile.Width = 200;
         if (result.Figures.Count > 0) AnsiConsole.Write(table);
         foreach (var candidate in result.Candidates) AnsiConsole.WriteLine($"Candidate, {candidate.Kind}: {candidate.Reason}");
         foreach (var warning in result.Warnings) AnsiConsole.WriteLine($"Note: {warning.Message}");
