@@ -23,7 +23,7 @@ public sealed class DistanceTests(SpecimenStudio studio)
         Assert.Equal(518 * 120 / Believed, now.GetProperty("widthMm").GetDouble(), 518 * 120 / Believed / (2 * HalfPx));
         Assert.Equal("distance", now.GetProperty("sizeOrigin").GetString());
         await page.Page.GotoAsync(page.Server.ToString());
-        await Assertions.Expect(page.Page.GetByText(FormattableString.Invariant($"{now.GetProperty("heightMm").GetDouble():0.#} x {now.GetProperty("widthMm").GetDouble():0.#} mm"))).ToBeVisibleAsync();
+        await Assertions.Expect(page.Page.Locator($"a[href*='{painting}']").GetByText(FormattableString.Invariant($"{now.GetProperty("heightMm").GetDouble():0.#} x {now.GetProperty("widthMm").GetDouble():0.#} mm"))).ToBeVisibleAsync();
     }
 
     [Fact]

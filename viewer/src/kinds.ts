@@ -20,6 +20,7 @@ export interface Kind {
 export const kinds: readonly Kind[] = [
   { id: 'note', name: 'Note', code: 'N', colour: '#000000', dash: [], width: 1.5, hatch: [] },
   { id: 'retouching', name: 'Retouching', code: 'Rt', colour: '#0072b2', dash: [], width: 2, hatch: [[0, 12, 12, 0]] },
+  { id: 'later-addition', name: 'Later addition', code: 'La', colour: '#cc79a7', dash: [3, 3], width: 2.5, hatch: [[0, 12, 12, 0], [0, 3, 12, 3], [0, 9, 12, 9]] },
   { id: 'loss', name: 'Loss', code: 'Lo', colour: '#d55e00', dash: [], width: 3, hatch: [[0, 12, 12, 0], [0, 0, 12, 12]] },
   { id: 'crack', name: 'Crack', code: 'Cr', colour: '#000000', dash: [10, 3, 2, 3], width: 2, hatch: [[0, 3, 4, 8], [4, 8, 8, 4], [8, 4, 12, 9], [12, 9, 12, 3]] },
   { id: 'lifting', name: 'Lifting', code: 'Li', colour: '#cc79a7', dash: [14, 5], width: 2, hatch: [[2, 9, 6, 3], [6, 3, 10, 9]] },

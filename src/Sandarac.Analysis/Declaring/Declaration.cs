@@ -52,7 +52,8 @@ public sealed record Declaration
 /// <param name="Minimum">Fewest images.</param>
 /// <param name="Maximum">Most images.</param>
 /// <param name="InOwnPixels">Takes photographs in their own pixels even where the reading's other inputs lie on the plane.</param>
-public sealed record InputSlot(string Name, string Help, IReadOnlyList<Light> Lights, int Minimum = 1, int Maximum = 1, bool InOwnPixels = false);
+/// <param name="BoardOf">The input whose even board it is: a photograph under the same lamps with the same camera; null for none.</param>
+public sealed record InputSlot(string Name, string Help, IReadOnlyList<Light> Lights, int Minimum = 1, int Maximum = 1, bool InOwnPixels = false, string? BoardOf = null);
 
 /// <summary>A raster that a reading writes.</summary>
 /// <param name="Name">Kebab-case; also the file's name.</param>

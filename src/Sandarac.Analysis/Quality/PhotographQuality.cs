@@ -29,7 +29,7 @@ public sealed class PhotographQuality : Reading
         Inputs =
         [
             new("photograph", "The photograph.", []),
-            new("flat", "A photograph of an even board in the painting's place, same camera and lamps, if there is one.", [], 0),
+            new("flat", "A photograph of an even board in the painting's place, same camera and lamps, if there is one.", [], 0, BoardOf: "photograph"),
         ],
         Parameters = [Tone, WarnClipped, WarnSoft, WarnUneven, WarnNoise],
         Rasters = [],

@@ -21,20 +21,24 @@ internal sealed class ReadingsStep(ExamineSession session)
     {
         var usable = photographs.Where(p => !declaration.OnPlane || p.Alignments.InForce() is { PlaneImage: not null }).ToList();
         if (!declaration.OnPlane && declaration.Inputs.Count(s => s.Minimum > 0) == 1 && declaration.Inputs.First(s => s.Minimum > 0) is { Minimum: 1 } main)
-            return usable.Where(p => Takes(main, p)).Select(p => runs.Request(declaration.Id, ByItself(declaration, main, p, photographs)));
-        var inputs = declaration.Inputs.ToDictionary(s => s.Name, s => (IReadOnlyList<Guid>)[.. Best(s, usable).Take(Math.Max(1, s.Minimum)).Select(p => p.Id)]);
-        return declaration.Inputs.All(s => inputs[s.Name].Count >= s.Minimum) ? [runs.Request(declaration.Id, inputs)] : [];
+            return usable.Where(p => Takes(main, p)).Select(p => runs.Request(declaration.Id, WithBoards(declaration, new Dictionary<string, IReadOnlyList<Photograph>> { [main.Name] = [p] }, photographs)));
+        var chosen = declaration.Inputs.Where(s => s.BoardOf is null).ToDictionary(s => s.Name, s => (IReadOnlyList<Photograph>)[.. Best(s, usable).Take(Math.Max(1, s.Minimum))]);
+        return declaration.Inputs.All(s => s.BoardOf is not null || chosen[s.Name].Count >= s.Minimum) ? [runs.Request(declaration.Id, WithBoards(declaration, chosen, photographs))] : [];
     }
 
-    /// <summary>The photograph, and a flat field taken under the same lamps with the same camera where the reading can use one.</summary>
-    private static Dictionary<string, IReadOnlyList<Guid>> ByItself(Declaration declaration, InputSlot main, Photograph photograph, IReadOnlyList<Photograph> photographs)
+    /// <summary>The photographs, and the even boards that belong to them where the reading can use one.</summary>
+    private static Dictionary<string, IReadOnlyList<Guid>> WithBoards(Declaration declaration, Dictionary<string, IReadOnlyList<Photograph>> chosen, IReadOnlyList<Photograph> photographs)
     {
-        Dictionary<string, IReadOnlyList<Guid>> inputs = new() { [main.Name] = [photograph.Id] };
-        var flat = photograph.Subject is PhotographSubject.FlatField or PhotographSubject.DarkFrame ? null : photographs.FirstOrDefault(f => f.Subject == PhotographSubject.FlatField
-            && (f.Light, f.LightSide, f.Facts.Width, f.Facts.Height) == (photograph.Light, photograph.LightSide, photograph.Facts.Width, photograph.Facts.Height));
-        if (flat is not null && declaration.Inputs.Any(s => s.Name == "flat")) inputs["flat"] = [flat.Id];
+        var inputs = chosen.ToDictionary(c => c.Key, c => (IReadOnlyList<Guid>)[.. c.Value.Select(p => p.Id)]);
+        foreach (var slot in declaration.Inputs.Where(s => s.BoardOf is not null))
+            if (chosen[slot.BoardOf!] is [var photograph, ..] && BoardOf(photograph, photographs) is { } board) inputs[slot.Name] = [board.Id];
         return inputs;
     }
+
+    /// <summary>The even board that was taken under the same lamps with the same camera.</summary>
+    private static Photograph? BoardOf(Photograph photograph, IReadOnlyList<Photograph> photographs) => photograph.Subject is PhotographSubject.FlatField or PhotographSubject.DarkFrame ? null
+        : photographs.FirstOrDefault(f => f.Subject == PhotographSubject.FlatField
+            && (f.Light, f.LightSide, f.Facts.Width, f.Facts.Height) == (photograph.Light, photograph.LightSide, photograph.Facts.Width, photograph.Facts.Height));
 
     /// <summary>Best first: surely aligned, then in the order in which the slot names the lights, then the finer one, then by name.</summary>
     private static IEnumerable<Photograph> Best(InputSlot slot, IReadOnlyList<Photograph> usable) => usable.Where(p => p.Subject == PhotographSubject.Painting && Takes(slot, p))

@@ -1,0 +1,58 @@
+using Sandarac.Imaging;
+
+namespace Sandarac.Analysis.Luminescence;
+
+/// <summary>One connected part that luminesces less than its colour lets expect.</summary>
+/// <param name="Pixels">Its pixels, row by row: indices into the plane.</param>
+internal sealed record DarkPart(IReadOnlyList<int> Pixels);
+
+/// <summary>Finds connected parts of a plane that lie below a limit.</summary>
+internal static class DarkParts
+{
+    /// <summary>Parts of at least so many pixels that hang together by their sides, largest first. Threads of less than three pixels are cut off first
+    /// (a morphological opening, 3 x 3): register that is off by a pixel leaves such along every edge.</summary>
+    public static IReadOnlyList<DarkPart> Of(Plane plane, float limit, int fewest)
+    {
+        var below = Opened([.. plane.Data.Select(v => v < limit)], plane.Width, plane.Height);
+        var parts = new List<DarkPart>();
+        for (var i = 0; i < below.Length; i++)
+            if (below[i] && Take(below, i, plane.Width) is { Count: var n } pixels && n >= fewest) parts.Add(new DarkPart([.. pixels.Order()]));
+        return [.. parts.OrderByDescending(p => p.Pixels.Count).ThenBy(p => p.Pixels[0])];
+    }
+
+    /// <summary>Takes a connected part out of the mask.</summary>
+    private static List<int> Take(bool[] mask, int from, int width)
+    {
+        var (part, open) = (new List<int>(), new Stack<int>([from]));
+        mask[from] = false;
+        while (open.TryPop(out var i))
+        {
+            part.Add(i);
+            var x = i % width;
+            foreach (var n in (ReadOnlySpan<int>)[x > 0 ? i - 1 : -1, x < width - 1 ? i + 1 : -1, i - width, i + width])
+            {
+                if (n < 0 || n >= mask.Length || !mask[n]) continue;
+                mask[n] = false;
+                open.Push(n);
+            }
+        }
+        return part;
+    }
+
+    private static bool[] Opened(bool[] mask, int width, int height) => Passed(Passed(mask, width, height, true), width, height, false);
+
+    /// <summary>Keeps a pixel when all (or any) of the nine about it are set; beyond the border is unset.</summary>
+    private static bool[] Passed(bool[] mask, int width, int height, bool all)
+    {
+        var result = new bool[mask.Length];
+        for (var y = 0; y < height; y++)
+            for (var x = 0; x < width; x++)
+            {
+                var set = 0;
+                for (var v = Math.Max(0, y - 1); v <= Math.Min(height - 1, y + 1); v++)
+                    for (var u = Math.Max(0, x - 1); u <= Math.Min(width - 1, x + 1); u++) set += mask[v * width + u] ? 1 : 0;
+                result[y * width + x] = all ? set == 9 : set > 0;
+            }
+        return result;
+    }
+}

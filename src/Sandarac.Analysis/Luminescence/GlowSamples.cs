@@ -1,0 +1,115 @@
+using MathNet.Numerics.LinearAlgebra;
+using Sandarac.Imaging;
+
+namespace Sandarac.Analysis.Luminescence;
+
+/// <summary>Pixels as samples: the logarithm of luminescence, and terms of the logarithms of visible light, by blocks.</summary>
+/// <param name="size">Terms of a sample.</param>
+/// <param name="blocks">Each sample's block.</param>
+/// <param name="glow">Each sample's luminescence, natural logarithm.</param>
+/// <param name="terms">Each sample's terms, one sample after the other.</param>
+internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[] terms)
+{
+    private const int Block = 24;
+
+    /// <summary>A few numbers are fitted: so many samples are plenty.</summary>
+    private const int Most = 150_000;
+
+    /// <summary>Light below this share says nothing any more: noise and the tone curve's foot.</summary>
+    private const double Darkest = 2e-3;
+
+    public int Count => blocks.Length;
+
+    /// <summary>Pixels on a square lattice that have data in all bands.</summary>
+    public static GlowSamples Of(Plane glow, Plane[] visible)
+    {
+        var step = Math.Max(1, (int)Math.Ceiling(Math.Sqrt(glow.Data.Length / (double)Most)));
+        var (logs, size, columns) = (new double[visible.Length], visible.Length * (visible.Length + 3) / 2, (glow.Width + Block - 1) / Block);
+        var (blocks, values, terms, sample) = (new List<int>(), new List<double>(), new List<double>(), new double[size]);
+        for (var y = 0; y < glow.Height; y += step)
+            for (var x = 0; x < glow.Width; x += step)
+            {
+                var i = y * glow.Width + x;
+                if (!float.IsFinite(glow.Data[i]) || !Logs(visible, i, logs)) continue;
+                Terms(logs, sample);
+                blocks.Add(y / Block * columns + x / Block);
+                values.Add(Log(glow.Data[i]));
+                terms.AddRange(sample);
+            }
+        return new GlowSamples(size, [.. blocks], [.. values], [.. terms]);
+    }
+
+    public static double Log(float light) => Math.Log(Math.Max(light, Darkest));
+
+    /// <summary>Logarithms of one pixel's bands; false where one has no data.</summary>
+    public static bool Logs(Plane[] visible, int i, double[] logs)
+    {
+        for (var b = 0; b < logs.Length; b++)
+        {
+            if (!float.IsFinite(visible[b].Data[i])) return false;
+            logs[b] = Log(visible[b].Data[i]);
+        }
+        return true;
+    }
+
+    /// <summary>First powers, then all products of two.</summary>
+    public static void Terms(double[] logs, double[] terms)
+    {
+        logs.CopyTo(terms, 0);
+        var n = logs.Length;
+        for (var a = 0; a < logs.Length; a++)
+            for (var b = a; b < logs.Length; b++) terms[n++] = logs[a] * logs[b];
+    }
+
+    /// <summary>Less each block's weighted mean: what is the same all over a block drops out.</summary>
+    public GlowSamples Centred(double[] weights)
+    {
+        var count = blocks.Max() + 1;
+        var (weight, meanGlow, meanTerms) = (new double[count], new double[count], new double[count * size]);
+        for (var k = 0; k < Count; k++)
+        {
+            var (b, w) = (blocks[k], weights[k]);
+            weight[b] += w;
+            meanGlow[b] += w * glow[k];
+            for (var t = 0; t < size; t++) meanTerms[b * size + t] += w * terms[k * size + t];
+        }
+        var (values, centred) = (new double[Count], new double[terms.Length]);
+        for (var k = 0; k < Count; k++)
+        {
+            var b = blocks[k];
+            // A block of outliers alone has no mean; its samples weigh nothing.
+            if (weight[b] <= 0) continue;
+            values[k] = glow[k] - meanGlow[b] / weight[b];
+            for (var t = 0; t < size; t++) centred[k * size + t] = terms[k * size + t] - meanTerms[b * size + t] / weight[b];
+        }
+        return new GlowSamples(size, blocks, values, centred);
+    }
+
+    /// <summary>Weighted least squares; null when the terms do not vary.</summary>
+    public double[]? Solve(double[] weights)
+    {
+        var (normal, right) = (Matrix<double>.Build.Dense(size, size), Vector<double>.Build.Dense(size));
+        for (var k = 0; k < Count; k++)
+            for (var a = 0; a < size; a++)
+            {
+                var weighted = weights[k] * terms[k * size + a];
+                right[a] += weighted * glow[k];
+                for (var b = 0; b <= a; b++) normal[a, b] += weighted * terms[k * size + b];
+            }
+        var trace = normal.Trace();
+        if (!(trace > 1e-9)) return null;
+        // Bands that say the same leave the sum of squares singular; a hair of ridge shares the factor among them.
+        for (var a = 0; a < size; a++)
+            for (var b = a; b < size; b++) normal[a, b] = normal[b, a] + (a == b ? 1e-9 * trace : 0);
+        return [.. normal.Cholesky().Solve(right)];
+    }
+
+    /// <summary>What the factors leave of each sample.</summary>
+    public double[] Residuals(double[] factors)
+    {
+        var residuals = (double[])glow.Clone();
+        for (var k = 0; k < Count; k++)
+            for (var t = 0; t < size; t++) residuals[k] -= factors[t] * terms[k * size + t];
+        return residuals;
+    }
+}

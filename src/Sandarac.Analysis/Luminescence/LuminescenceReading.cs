@@ -1,0 +1,119 @@
+using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Levels;
+using Sandarac.Analysis.Lights;
+using Sandarac.Imaging;
+
+namespace Sandarac.Analysis.Luminescence;
+
+/// <summary>Luminescence under ultraviolet, corrected, and where it is weaker than paint of its colour has it elsewhere on the painting.</summary>
+public sealed class LuminescenceReading : Reading
+{
+    /// <summary>Longer side at which the model is fitted and parts are looked for.</summary>
+    private const int WorkingSide = 1600;
+
+    private static readonly NumberParameter LeastContrast = new("least-contrast", "Darker by a factor of", "A place is proposed when it luminesces this many times less than paint of its colour does around it.", null, 2, 1.2, 20);
+
+    private static readonly LengthParameter LeastSize = new("least-size", "Smallest size", "Places with a smaller area than a square of this side are left out.", 2, 0.1, 100);
+
+    /// <inheritdoc/>
+    public override Declaration Declaration { get; } = new()
+    {
+        Id = "luminescence",
+        Version = 1,
+        Title = "Luminescence that the colour does not explain",
+        Summary = "Corrects a photograph of ultraviolet-induced luminescence and proposes places that stay darker than paint of their colour does elsewhere: candidates for later additions.",
+        Citation = "Flat fields: (A - B)/(W - B), common practice. Varnish glows over paint as far as the paint reflects: de la Rie, Studies in Conservation 27 (1982) 1 (from memory). Logarithm of luminescence as a second-degree polynomial of visible colour within blocks (fixed effects), weights of Holland and Welsch, Communications in Statistics A6 (1977) 813.",
+        Limits = "A candidate is a place to look at, not a finding: dirt, gaps in the varnish, thick glazes and pigments that quench luminescence also stay dark, and retouching whose luminescence matches is not seen. Later additions over and under a varnish are not told apart. Needs varnish or paint that luminesces. Without photographs of an even board, uneven lamps remain in the corrected picture; the candidates hardly depend on them. Luminescence is in units of the board's, or of full scale without one.",
+        Inputs =
+        [
+            new("luminescence", "The photograph of luminescence under ultraviolet.", [Light.Luminescence]),
+            new("visible", "The photograph in visible light.", [Light.Visible]),
+            new("luminescence-board", "An even board under the ultraviolet lamps, same camera in the same place, if there is one.", [Light.Luminescence], 0, InOwnPixels: true, BoardOf: "luminescence"),
+            new("visible-board", "An even board in visible light, if there is one.", [Light.Visible], 0, InOwnPixels: true, BoardOf: "visible"),
+        ],
+        Parameters = [LeastContrast, LeastSize],
+        Rasters =
+        [
+            new("corrected", "Luminescence, corrected", "relative", ["R", "G", "B"]),
+            new("unexplained", "Luminescence that the colour does not explain", "ln", ["ln"]),
+        ],
+        Figures =
+        [
+            new("scatter", "Spread of what the colour does not explain", "%", "Robust standard deviation within blocks of some 24 reduced pixels. A description, not an estimate."),
+            new("leaked-light", "Visible light in the luminescence", "%", "For each band, as a share of the visible photograph's light: the slope in the darkest candidates; interval by leaving out one of them at a time."),
+            new("candidates", "Places proposed", "1", "Counted; exact."),
+            new("candidate-area", "Their area", "mm2", "Counted in reduced pixels; uncertain by half a pixel along the outline."),
+        ],
+        Reach = new Reach.Whole(WorkingSide),
+        OnPlane = true,
+    };
+
+    /// <inheritdoc/>
+    public override Outcome Run(RunContext context)
+    {
+        var (glow, visible) = (FrameOf("luminescence", context), FrameOf("visible", context));
+        var reduced = ReducedLight.Of(glow, visible, WorkingSide, context);
+        var band = Brightest(reduced.Glow);
+        if (GlowModel.Fit(reduced.Glow[band], reduced.Visible) is not { } model) return new Outcome { NoAnswer = "Too few pixels have data in both photographs, or the visible one has a single tone." };
+        var unexplained = model.Unexplained(reduced.Glow[band], reduced.Visible);
+        if (LevelField.Of(unexplained) is not { } level) return new Outcome { NoAnswer = "A large part of the painting has no data in one of the photographs." };
+        Subtract(level, unexplained, 0, 0, 1);
+        Write(context, glow, visible, band, model, level, reduced.Factor);
+        var places = new DarkPlaces(unexplained, reduced.Factor, glow.Image.Scale);
+        var limit = -Math.Max(Math.Log(context.Value(LeastContrast)), 5 * model.Scatter);
+        var pixels = context.Pixels(LeastSize, glow.Image) / reduced.Factor;
+        var parts = DarkParts.Of(unexplained, (float)limit, Math.Max(1, (int)(pixels * pixels)));
+        return new Outcome
+        {
+            Candidates = [.. parts.Select(p => places.Candidate(p, limit))],
+            Figures =
+            [
+                new("scatter", 100 * model.Scatter, null, "a description"),
+                .. Enumerable.Range(0, glow.Bands).Select(b => Leaked(reduced, unexplained, parts, b, glow)),
+                new("candidates", parts.Count, null, "counted: exact"),
+                new("candidate-area", parts.Sum(places.Area), parts.Sum(places.AreaUncertainty)),
+            ],
+        };
+    }
+
+    private static LightFrame FrameOf(string slot, RunContext context)
+    {
+        var image = context.Inputs(slot)[0];
+        if (context.Inputs(slot + "-board") is not [var given, ..]) return new LightFrame(image, null);
+        var board = EvenBoard.Of(given, context);
+        var facts = image.Image.Facts;
+        if (image.Original is null) board.RequireFits(image.Name, facts.Width, facts.Height, Bands.Count(facts));
+        return new LightFrame(image, board);
+    }
+
+    private static int Brightest(Plane[] bands) => Enumerable.Range(0, bands.Length).MaxBy(b => Numbers.Robust.Median(bands[b].Data.Where(float.IsFinite).Select(v => (double)v)));
+
+    private static Figure Leaked(ReducedLight reduced, Plane unexplained, IReadOnlyList<DarkPart> parts, int band, LightFrame glow)
+    {
+        var name = Bands.Name(glow.Image.Image.Facts, band);
+        if (reduced.Visible.Length != reduced.Glow.Length) return new Figure("leaked-light", null, null, "the two photographs have other bands: no answer", name);
+        return LeakedLight.Of(reduced.Glow[band], reduced.Visible[band], unexplained, parts) is { } leak
+            ? new Figure("leaked-light", 100 * leak.Share, 100 * leak.Uncertainty, null, name)
+            : new Figure("leaked-light", null, null, "fewer than three dark places to measure it in: no answer", name);
+    }
+
+    private static void Write(RunContext context, LightFrame glow, LightFrame visible, int band, GlowModel model, LevelField level, int factor)
+    {
+        var (facts, scale) = (glow.Image.Image.Facts, glow.Image.Scale ?? visible.Image.Scale);
+        var corrected = context.CreateRaster("corrected", facts.Width, facts.Height, scale);
+        TiledRun.ForEach([glow.Image, visible.Image], 0, (tile, windows) =>
+        {
+            var light = glow.Of(windows[0], tile.Left, tile.Top);
+            var rest = model.Unexplained(light[band], visible.Of(windows[1], tile.Left, tile.Top));
+            Subtract(level, rest, tile.Left, tile.Top, factor);
+            lock (corrected) corrected.WriteWindow(tile.Left, tile.Top, light.Length == 3 ? light : [light[0], light[0], light[0]]);
+            return [rest];
+        }, context.CreateRaster("unexplained", facts.Width, facts.Height, scale), context);
+    }
+
+    private static void Subtract(LevelField level, Plane from, int left, int top, int factor)
+    {
+        for (var y = 0; y < from.Height; y++)
+            for (var x = 0; x < from.Width; x++) from[x, y] -= level.At((left + x + 0.5) / factor, (top + y + 0.5) / factor);
+    }
+}
