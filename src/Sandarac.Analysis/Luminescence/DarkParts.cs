@@ -20,6 +20,9 @@ internal static class DarkParts
         return [.. parts.OrderByDescending(p => p.Pixels.Count).ThenBy(p => p.Pixels[0])];
     }
 
+    /// <summary>The four pixels beside one by their sides; beyond the plane's sides -1, above and below it no pixel's index either.</summary>
+    public static int[] Beside(int pixel, int width) => [pixel % width > 0 ? pixel - 1 : -1, pixel % width < width - 1 ? pixel + 1 : -1, pixel - width, pixel + width];
+
     /// <summary>Takes a connected part out of the mask.</summary>
     private static List<int> Take(bool[] mask, int from, int width)
     {
@@ -28,8 +31,7 @@ internal static class DarkParts
         while (open.TryPop(out var i))
         {
             part.Add(i);
-            var x = i % width;
-            foreach (var n in (ReadOnlySpan<int>)[x > 0 ? i - 1 : -1, x < width - 1 ? i + 1 : -1, i - width, i + width])
+            foreach (var n in Beside(i, width))
             {
                 if (n < 0 || n >= mask.Length || !mask[n]) continue;
                 mask[n] = false;

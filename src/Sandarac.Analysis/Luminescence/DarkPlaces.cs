@@ -35,7 +35,7 @@ internal sealed class DarkPlaces(Plane unexplained, int factor, PixelScale? scal
     private IEnumerable<int> Border(DarkPart part)
     {
         var inside = part.Pixels.ToHashSet();
-        return part.Pixels.Where(i => !inside.Contains(i - 1) || !inside.Contains(i + 1) || !inside.Contains(i - unexplained.Width) || !inside.Contains(i + unexplained.Width));
+        return part.Pixels.Where(i => DarkParts.Beside(i, unexplained.Width).Any(n => !inside.Contains(n)));
     }
 
     /// <summary>Change per pixel.</summary>

@@ -10,10 +10,10 @@ internal sealed class EvenBoard
 {
     private const int Square = 64;
 
-    private readonly Plane[] _means;
+    private readonly CellField[] _light;
     private readonly (int Width, int Height) _size;
 
-    private EvenBoard(Plane[] means, (int, int) size) => (_means, _size) = (means, size);
+    private EvenBoard(Plane[] means, (int, int) size) => (_light, _size) = ([.. means.Select(m => new CellField(m, Square, Square, 1))], size);
 
     /// <summary>Reads a board.</summary>
     /// <exception cref="InputProblem">The board is black somewhere.</exception>
@@ -35,27 +35,16 @@ internal sealed class EvenBoard
     /// <exception cref="InputProblem">Other size, or other bands.</exception>
     public void RequireFits(string name, int width, int height, int bands)
     {
-        if ((width, height) != _size || bands != _means.Length)
-            throw new InputProblem("board-size", name, $"The even board has {_size.Width} x {_size.Height} pixels in {_means.Length} bands; {name} was taken with {width} x {height} in {bands}.", "Give a board taken with the same camera in the same place.");
+        if ((width, height) != _size || bands != _light.Length)
+            throw new InputProblem("board-size", name, $"The even board has {_size.Width} x {_size.Height} pixels in {_light.Length} bands; {name} was taken with {width} x {height} in {bands}.", "Give a board taken with the same camera in the same place.");
     }
 
-    /// <summary>Light at a place of the frame, pixels; more than a square beyond the frame nothing grows any more.</summary>
+    /// <summary>Light at a place of the frame, pixels; more than a square beyond the outermost middles nothing grows any more.</summary>
     public float At(int band, Point2 pixel)
     {
-        var means = _means[band];
-        var (i, u) = Between(pixel.X, means.Width);
-        var (j, v) = Between(pixel.Y, means.Height);
-        var (i1, j1) = (Math.Min(i + 1, means.Width - 1), Math.Min(j + 1, means.Height - 1));
-        var light = (1 - v) * ((1 - u) * means[i, j] + u * means[i1, j]) + v * ((1 - u) * means[i, j1] + u * means[i1, j1]);
-        // Light cannot fall to nothing within a square.
-        return Math.Max(light, 0.1f * means[i, j]);
-    }
-
-    private static (int Index, float Share) Between(double pixel, int squares)
-    {
-        var place = Math.Clamp(pixel / Square - 0.5, -1, squares);
-        var index = Math.Clamp((int)Math.Floor(place), 0, Math.Max(0, squares - 2));
-        return (index, (float)(place - index));
+        var light = _light[band];
+        // It cannot fall to nothing within a square.
+        return Math.Max(light.At(pixel.X, pixel.Y), 0.1f * light.CellAt(pixel.X, pixel.Y));
     }
 
     private static void Average(Plane band, Func<float, float> light, Plane means, int left, int top)

@@ -97,7 +97,7 @@ public sealed class LuminescenceReading : Reading
             : new Figure("leaked-light", null, null, "fewer than three dark places to measure it in: no answer", name);
     }
 
-    private static void Write(RunContext context, LightFrame glow, LightFrame visible, int band, GlowModel model, LevelField level, int factor)
+    private static void Write(RunContext context, LightFrame glow, LightFrame visible, int band, GlowModel model, CellField level, int factor)
     {
         var (facts, scale) = (glow.Image.Image.Facts, glow.Image.Scale ?? visible.Image.Scale);
         var corrected = context.CreateRaster("corrected", facts.Width, facts.Height, scale);
@@ -111,7 +111,7 @@ public sealed class LuminescenceReading : Reading
         }, context.CreateRaster("unexplained", facts.Width, facts.Height, scale), context);
     }
 
-    private static void Subtract(LevelField level, Plane from, int left, int top, int factor)
+    private static void Subtract(CellField level, Plane from, int left, int top, int factor)
     {
         for (var y = 0; y < from.Height; y++)
             for (var x = 0; x < from.Width; x++) from[x, y] -= level.At((left + x + 0.5) / factor, (top + y + 0.5) / factor);

@@ -1,0 +1,30 @@
+using Sandarac.Imaging;
+
+namespace Sandarac.Analysis.Luminescence;
+
+/// <summary>A smooth field from one value for each cell of a grid: linear between the cells' middles.</summary>
+/// <param name="Cells">The values.</param>
+/// <param name="Across">Width of a cell.</param>
+/// <param name="Down">Height of a cell.</param>
+/// <param name="Beyond">How far beyond the outermost middles the field goes on linearly, cells; farther out it stays.</param>
+internal sealed record CellField(Plane Cells, double Across, double Down, double Beyond = 0)
+{
+    /// <summary>The value at a place, in the unit of the cells' size.</summary>
+    public float At(double x, double y)
+    {
+        var (i, u) = Between(x / Across, Cells.Width);
+        var (j, v) = Between(y / Down, Cells.Height);
+        var (i1, j1) = (Math.Min(i + 1, Cells.Width - 1), Math.Min(j + 1, Cells.Height - 1));
+        return (1 - v) * ((1 - u) * Cells[i, j] + u * Cells[i1, j]) + v * ((1 - u) * Cells[i, j1] + u * Cells[i1, j1]);
+    }
+
+    /// <summary>The value of the cell from which a place is reckoned.</summary>
+    public float CellAt(double x, double y) => Cells[Between(x / Across, Cells.Width).Index, Between(y / Down, Cells.Height).Index];
+
+    private (int Index, float Share) Between(double cells, int count)
+    {
+        var place = Math.Clamp(cells - 0.5, -Beyond, count - 1 + Beyond);
+        var index = Math.Clamp((int)Math.Floor(place), 0, Math.Max(0, count - 2));
+        return (index, (float)(place - index));
+    }
+}
