@@ -20,10 +20,12 @@ internal static class FieldWindow
         return IsMostlyMissing(bands[0].Data) ? null : StructureField.Of(bands, PatchMatcher.Taps, kind);
     };
 
-    public static bool IsMostlyMissing(ReadOnlySpan<float> values)
+    public static bool IsMostlyMissing(ReadOnlySpan<float> values) => Missing(values) > values.Length / 2;
+
+    public static int Missing(ReadOnlySpan<float> values)
     {
         var missing = 0;
         foreach (var value in values) missing += float.IsNaN(value) ? 1 : 0;
-        return missing > values.Length / 2;
+        return missing;
     }
 }

@@ -32,9 +32,16 @@ internal sealed class FieldSheet(PairImage image, PlaneMap map, PlaneGrid grid, 
         return (middle, side) =>
         {
             var (left, top) = (Corner(middle.X - grid.ExtentMm.Left, side), Corner(middle.Y - grid.ExtentMm.Top, side));
-            return FieldWindow.IsMostlyMissing(Cut(bands[0], left - Margin, top - Margin, side + 2 * Margin, side + 2 * Margin).Data) ? null
+            return IsMostlyMissing(bands[0], left - Margin, top - Margin, side + 2 * Margin) ? null
                 : StructureField.FromParts(Cut(changes.Cos, left, top, side, side), Cut(changes.Sin, left, top, side, side)).Normalised(null);
         };
+    }
+
+    private static bool IsMostlyMissing(Plane plane, int left, int top, int side)
+    {
+        var missing = 0;
+        for (var y = top; y < top + side; y++) missing += FieldWindow.Missing(plane.Row(y).Slice(left, side));
+        return missing > side * side / 2;
     }
 
     private int Corner(double fromEdge, int side) => (int)Math.Round(fromEdge / grid.MmPerPixel) - side / 2;
