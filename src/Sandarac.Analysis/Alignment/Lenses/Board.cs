@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Alignment.Pairs;
 using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Alignment.Lenses;
@@ -29,7 +30,7 @@ internal sealed record Board(IReadOnlyList<(int Column, int Row, Point2 At)> Pla
         var near = corners.Where(c => c != seed && Opposite(seed, c)).OrderBy(c => c.At.DistanceTo(seed.At)).Take(8).ToList();
         if (near.Count < 2) return null;
         var first = Minus(near[0].At, seed.At);
-        if (near.Select(c => Minus(c.At, seed.At)).Where(v => Math.Abs(Cross(first, v)) > 0.7 * Length(first) * Length(v)).Cast<Point2?>().FirstOrDefault() is not { } second) return null;
+        if (near.Select(c => Minus(c.At, seed.At)).Where(v => Math.Abs(Cross(first, v)) > 0.7 * MapFit.Length(first) * MapFit.Length(v)).Cast<Point2?>().FirstOrDefault() is not { } second) return null;
         Dictionary<(int C, int R), BoardCorner> found = new() { [(0, 0)] = seed };
         var waiting = new Queue<(int C, int R)>([(0, 0)]);
         while (waiting.TryDequeue(out var at))
@@ -40,7 +41,7 @@ internal sealed record Board(IReadOnlyList<(int Column, int Row, Point2 At)> Pla
                 var step = Step(found, at, dc, dr) ?? (dc != 0 ? new Point2(dc * first.X, dc * first.Y) : new Point2(dr * second.X, dr * second.Y));
                 Point2 guess = new(found[at].At.X + step.X, found[at].At.Y + step.Y);
                 var corner = corners.MinBy(c => c.At.DistanceTo(guess))!;
-                if (corner.At.DistanceTo(guess) > Reach * Length(step) || !Opposite(found[at], corner) || found.ContainsValue(corner)) continue;
+                if (corner.At.DistanceTo(guess) > Reach * MapFit.Length(step) || !Opposite(found[at], corner) || found.ContainsValue(corner)) continue;
                 found[next] = corner;
                 waiting.Enqueue(next);
             }
@@ -62,6 +63,4 @@ internal sealed record Board(IReadOnlyList<(int Column, int Row, Point2 At)> Pla
     private static Point2 Minus(Point2 a, Point2 b) => new(a.X - b.X, a.Y - b.Y);
 
     private static double Cross(Point2 a, Point2 b) => a.X * b.Y - a.Y * b.X;
-
-    private static double Length(Point2 p) => Math.Sqrt(p.X * p.X + p.Y * p.Y);
 }
