@@ -21,6 +21,7 @@ public sealed class SpecimenStudio : IAsyncLifetime
     private OpenStudio? _studio;
     private IPlaywright? _playwright;
     private IBrowser? _browser;
+    private Guid? _drawnOn;
 
     /// <summary>Where the page is served.</summary>
     public Uri Address { get; private set; } = null!;
@@ -30,6 +31,9 @@ public sealed class SpecimenStudio : IAsyncLifetime
 
     /// <summary>A painting without photographs.</summary>
     public Guid EmptyPainting { get; private set; }
+
+    /// <summary>The same painting once more, to draw zones on: on the first they would lie over what other tests look at.</summary>
+    public Guid DrawnOn => _drawnOn ??= ExamineAlone("VIS_01.tif");
 
     /// <summary>What the specimen's cameras delivered.</summary>
     public string Photographs => Path.Combine(_folder, "specimen", "photographs");

@@ -118,9 +118,11 @@ export class ZoneDesk {
   }
 
   private async add(geometry: Geometry): Promise<void> {
+    const tool = this.tools.current;
     const number = this.zones.all.filter((z) => z.kind === this.kind).length + 1;
     const zone = await this.zones.create({ name: `${kindOf(this.kind).name} ${number}`, kind: this.kind, note: '', geometry, isCandidate: false });
-    if (!zone) return;
+    // Storing takes a moment: who has taken another tool meanwhile is left to it.
+    if (!zone || this.tools.current !== tool) return;
     this.select(zone.id);
     this.panel.focusName();
   }

@@ -9,6 +9,7 @@ export class ZonePanel {
   private readonly form = el('div');
   private readonly list = el('div');
   private shown = '';
+  private fields: Field[] = [];
 
   constructor(private readonly store: ZoneStore, private readonly selected: () => string | null, private readonly select: (zone: string | null) => void) {
     this.element.append(this.form, this.list);
@@ -18,11 +19,11 @@ export class ZonePanel {
   /** Shows the selection as it is now. */
   refresh(): void {
     const zone = this.store.get(this.selected());
-    const key = zone ? `${zone.id} ${zone.revision}` : '';
+    const key = zone ? `${zone.id} ${zone.isCandidate}` : '';
     if (key !== this.shown) {
       this.shown = key;
       fill(this.form, zone ? this.formOf(zone) : null);
-    }
+    } else if (zone) this.fields.forEach((field) => field.follow(zone));
     const zones = this.store.all;
     fill(this.list, el('h2', {}, zones.length === 0 ? 'No zones yet' : `Zones (${zones.length})`),
       el('ul', { class: 'zones' }, ...zones.map((z) => el('li', {}, el('button', {
@@ -36,12 +37,17 @@ export class ZonePanel {
   }
 
   private formOf(zone: Zone): HTMLElement {
-    const name = el('input', { type: 'text', value: zone.name, required: true, maxlength: 200, change: () => name.value.trim() && void this.store.change(zone.id, { name: name.value }, 'name') });
-    const kind = el('select', { change: () => void this.store.change(zone.id, { kind: kind.value }, 'kind') },
-      ...kinds.map((k) => el('option', { value: k.id, selected: k.id === zone.kind }, `${k.code}  ${k.name}`)));
-    const note = el('textarea', { rows: 3, maxlength: 4000, change: () => void this.store.change(zone.id, { note: note.value }, 'note') }, zone.note);
+    const name = el('input', { type: 'text', required: true, maxlength: 200, change: () => name.value.trim() && void this.store.change(zone.id, { name: name.value }, 'name') });
+    const kind = el('select', { change: () => void this.store.change(zone.id, { kind: kind.value }, 'kind') }, ...kinds.map((k) => el('option', { value: k.id }, `${k.code}  ${k.name}`)));
+    const note = el('textarea', { rows: 3, maxlength: 4000, change: () => void this.store.change(zone.id, { note: note.value }, 'note') });
+    const mark = el('span');
+    this.fields = [
+      new Field(name, (z) => z.name), new Field(note, (z) => z.note),
+      new Field(kind, (z) => kindOf(z.kind).id, (z) => fill(mark, swatch(kindOf(z.kind)))),
+    ];
+    this.fields.forEach((field) => field.follow(zone));
     return el('form', { class: 'zoneform', submit: (event) => event.preventDefault() },
-      el('h2', {}, swatch(kindOf(zone.kind)), 'This zone'),
+      el('h2', {}, mark, 'This zone'),
       zone.isCandidate && this.candidate(zone),
       el('label', {}, 'Name', name), el('label', {}, 'Kind', kind), el('label', {}, 'Note', note),
       el('p', { class: 'quiet' }, 'Drag its corners to change it; with Alt drag the whole zone. Alt and click takes a corner away.'),
@@ -53,6 +59,21 @@ export class ZonePanel {
     return el('div', { class: 'candidate' }, el('p', {}, `A reading proposes this zone${zone.reason ? `: ${zone.reason}` : '.'}${sure}`),
       el('button', { type: 'button', click: () => void this.store.change(zone.id, { isCandidate: false }, 'keeping') }, 'Keep'),
       el('button', { type: 'button', click: () => void this.store.remove(zone.id) }, 'Not this'));
+  }
+}
+
+/** One entry of the form. What is being written stays: storing another entry takes a moment, and brings back the zone as it was. */
+class Field {
+  private stored: string | null = null;
+
+  constructor(private readonly entry: HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement, private readonly valueOf: (zone: Zone) => string, private readonly onStored: (zone: Zone) => void = () => {}) {}
+
+  /** Shows what is stored now, unless the person has written something else. */
+  follow(zone: Zone): void {
+    const value = this.valueOf(zone);
+    if (this.stored === null || this.entry.value === this.stored) this.entry.value = value;
+    this.stored = value;
+    this.onStored(zone);
   }
 }
 
