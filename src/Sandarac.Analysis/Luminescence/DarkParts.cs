@@ -20,6 +20,15 @@ internal static class DarkParts
         return [.. parts.OrderByDescending(p => p.Pixels.Count).ThenBy(p => p.Pixels[0])];
     }
 
+    /// <summary>The pixels of parts, and three pixels about them: a border is neither one nor the other.</summary>
+    public static bool[] WithBorders(IReadOnlyList<DarkPart> parts, Plane plane)
+    {
+        var mask = new bool[plane.Data.Length];
+        foreach (var i in parts.SelectMany(p => p.Pixels)) mask[i] = true;
+        for (var k = 0; k < 3; k++) mask = Passed(mask, plane.Width, plane.Height, false);
+        return mask;
+    }
+
     /// <summary>The four pixels beside one by their sides; beyond the plane's sides -1, above and below it no pixel's index either.</summary>
     public static int[] Beside(int pixel, int width) => [pixel % width > 0 ? pixel - 1 : -1, pixel % width < width - 1 ? pixel + 1 : -1, pixel - width, pixel + width];
 

@@ -1,4 +1,3 @@
-using Sandarac.Analysis.Numbers;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Luminescence;
@@ -14,9 +13,6 @@ namespace Sandarac.Analysis.Luminescence;
 /// </remarks>
 internal sealed class GlowModel
 {
-    private const int Rounds = 15;
-    private const int FewestSamples = 200;
-
     private readonly double[] _factors;
 
     private GlowModel(double[] factors, double scatter) => (_factors, Scatter) = (factors, scatter);
@@ -26,23 +22,7 @@ internal sealed class GlowModel
 
     /// <summary>Fits one band of luminescence on visible light.</summary>
     /// <returns>Null when too few pixels have data, or the visible light does not vary.</returns>
-    public static GlowModel? Fit(Plane glow, Plane[] visible)
-    {
-        var samples = GlowSamples.Of(glow, visible);
-        if (samples.Count < FewestSamples) return null;
-        var weights = Enumerable.Repeat(1.0, samples.Count).ToArray();
-        var (factors, scatter) = (Array.Empty<double>(), 0.0);
-        for (var i = 0; i < Rounds; i++)
-        {
-            var centred = samples.Centred(weights);
-            if (centred.Solve(weights) is not { } solved) return null;
-            var residuals = centred.Residuals(solved);
-            (factors, scatter) = (solved, Robust.Sigma(residuals));
-            if (scatter < 1e-9) break;
-            for (var k = 0; k < weights.Length; k++) weights[k] = Robust.Biweight(residuals[k], scatter);
-        }
-        return new GlowModel(factors, scatter);
-    }
+    public static GlowModel? Fit(Plane glow, Plane[] visible) => GlowSamples.Of(glow, visible).Fit() is var (factors, scatter) ? new GlowModel(factors, scatter) : null;
 
     /// <summary>Natural logarithm of luminescence less what the colour explains; NaN without data. The level is still in it.</summary>
     public Plane Unexplained(Plane glow, Plane[] visible)

@@ -1,4 +1,5 @@
 using MathNet.Numerics.LinearAlgebra;
+using Sandarac.Analysis.Numbers;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Luminescence;
@@ -11,6 +12,8 @@ namespace Sandarac.Analysis.Luminescence;
 internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[] terms)
 {
     private const int Block = 24;
+    private const int Rounds = 15;
+    private const int FewestSamples = 200;
 
     /// <summary>A few numbers are fitted: so many samples are plenty.</summary>
     private const int Most = 150_000;
@@ -20,23 +23,59 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
 
     public int Count => blocks.Length;
 
-    /// <summary>Pixels on a square lattice that have data in all bands.</summary>
+    /// <summary>One pixel as a sample: its terms are written, its value is returned. NaN for a pixel that is left out.</summary>
+    public delegate double Sampler(int pixel, double[] terms);
+
+    /// <summary>Pixels on a square lattice that have data in all bands: the logarithm of luminescence over terms of the logarithms of visible light.</summary>
     public static GlowSamples Of(Plane glow, Plane[] visible)
     {
-        var step = Math.Max(1, (int)Math.Ceiling(Math.Sqrt(glow.Data.Length / (double)Most)));
-        var (logs, size, columns) = (new double[visible.Length], visible.Length * (visible.Length + 3) / 2, (glow.Width + Block - 1) / Block);
-        var (blocks, values, terms, sample) = (new List<int>(), new List<double>(), new List<double>(), new double[size]);
-        for (var y = 0; y < glow.Height; y += step)
-            for (var x = 0; x < glow.Width; x += step)
+        var logs = new double[visible.Length];
+        return Of(glow.Width, glow.Height, CountTerms(visible.Length), (i, terms) =>
+        {
+            if (!float.IsFinite(glow.Data[i]) || !Logs(visible, i, logs)) return double.NaN;
+            Terms(logs, terms);
+            return Log(glow.Data[i]);
+        });
+    }
+
+    /// <summary>Pixels on a square lattice.</summary>
+    public static GlowSamples Of(int width, int height, int size, Sampler sample)
+    {
+        var step = Math.Max(1, (int)Math.Ceiling(Math.Sqrt((double)width * height / Most)));
+        var columns = (width + Block - 1) / Block;
+        var (blocks, values, all, terms) = (new List<int>(), new List<double>(), new List<double>(), new double[size]);
+        for (var y = 0; y < height; y += step)
+            for (var x = 0; x < width; x += step)
             {
-                var i = y * glow.Width + x;
-                if (!float.IsFinite(glow.Data[i]) || !Logs(visible, i, logs)) continue;
-                Terms(logs, sample);
+                var value = sample(y * width + x, terms);
+                if (!double.IsFinite(value)) continue;
                 blocks.Add(y / Block * columns + x / Block);
-                values.Add(Log(glow.Data[i]));
-                terms.AddRange(sample);
+                values.Add(value);
+                all.AddRange(terms);
             }
-        return new GlowSamples(size, [.. blocks], [.. values], [.. terms]);
+        return new GlowSamples(size, [.. blocks], [.. values], [.. all]);
+    }
+
+    /// <summary>Terms of so many bands: first powers and all products of two.</summary>
+    public static int CountTerms(int bands) => bands * (bands + 3) / 2;
+
+    /// <summary>Factors of the terms that leave least of the differences within blocks, robustly: least squares with Tukey's weights, again and again.</summary>
+    /// <returns>Factors, and the robust standard deviation of what remains; null when there are too few samples, or the terms do not vary.</returns>
+    public (double[] Factors, double Scatter)? Fit()
+    {
+        if (Count < FewestSamples) return null;
+        var weights = Enumerable.Repeat(1.0, Count).ToArray();
+        var (factors, scatter) = (Array.Empty<double>(), 0.0);
+        for (var i = 0; i < Rounds; i++)
+        {
+            var centred = Centred(weights);
+            if (centred.Solve(weights) is not { } solved) return null;
+            var residuals = centred.Residuals(solved);
+            (factors, scatter) = (solved, Robust.Sigma(residuals));
+            if (scatter < 1e-9) break;
+            for (var k = 0; k < weights.Length; k++) weights[k] = Robust.Biweight(residuals[k], scatter);
+        }
+        return (factors, scatter);
     }
 
     public static double Log(float light) => Math.Log(Math.Max(light, Darkest));
@@ -53,12 +92,12 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
     }
 
     /// <summary>First powers, then all products of two.</summary>
-    public static void Terms(double[] logs, double[] terms)
+    public static void Terms(ReadOnlySpan<double> values, Span<double> terms)
     {
-        logs.CopyTo(terms, 0);
-        var n = logs.Length;
-        for (var a = 0; a < logs.Length; a++)
-            for (var b = a; b < logs.Length; b++) terms[n++] = logs[a] * logs[b];
+        values.CopyTo(terms);
+        var n = values.Length;
+        for (var a = 0; a < values.Length; a++)
+            for (var b = a; b < values.Length; b++) terms[n++] = values[a] * values[b];
     }
 
     /// <summary>Less each block's weighted mean: what is the same all over a block drops out.</summary>
@@ -105,7 +144,7 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
     }
 
     /// <summary>What the factors leave of each sample.</summary>
-    public double[] Residuals(double[] factors)
+    private double[] Residuals(double[] factors)
     {
         var residuals = (double[])glow.Clone();
         for (var k = 0; k < Count; k++)

@@ -47,6 +47,69 @@ public class LuminescenceTests
         Assert.Equal(1.5, outline.EnvelopeInternal.MinX, 1e-9);
     }
 
+    /// <summary>Beside scipy.ndimage.median_filter, SciPy 1.10.1 (size=3), inside the border; at the border SciPy mirrors and we take what there is.</summary>
+    [Fact]
+    public void Known_running_median()
+    {
+        double[] values = [5, 1, 8, 3, 9, 2, 7, 4, 6, 0, 3, 3, 8, 1, 5, 9, 6, 2, 7, 4];
+        var plane = Synthetic.Of(5, 4, (x, y) => values[(int)y * 5 + (int)x]);
+        var median = MedianFilter.Of(plane, 3);
+        float[] witness = [4, 4, 5, 4, 6, 4];
+        for (var y = 1; y < 3; y++)
+            for (var x = 1; x < 4; x++) Assert.Equal(witness[(y - 1) * 3 + x - 1], median[x, y]);
+        Assert.Equal(3.5f, median[0, 0]);
+        plane[2, 1] = float.NaN;
+        Assert.True(float.IsNaN(MedianFilter.Of(plane, 3)[2, 1]));
+        Assert.True(float.IsFinite(MedianFilter.Of(plane, 3)[1, 1]));
+    }
+
+    /// <summary>D by hand: means 2 and 12, standard deviations 1 and 1: 10 sqrt 2 / sqrt 2 = 10; six even values reach 8 in one of twenty.</summary>
+    [Fact]
+    public void Places_are_told_apart_only_when_they_fall_into_two_groups()
+    {
+        Assert.Equal([Veil.Bare, Veil.Veiled, Veil.Bare, Veil.Veiled, Veil.Bare, Veil.Veiled], VeilGroups.Split([1, 11, 2, 12, 3, 13]));
+        Assert.All(VeilGroups.Split([1, 2, 3, 4, 5, 6, 7, 8]), v => Assert.Equal(Veil.NotTold, v));
+        Assert.All(VeilGroups.Split([1, 1, 1, 9]), v => Assert.Equal(Veil.NotTold, v));
+        Assert.All(VeilGroups.Split([2, 2, 2, 2]), v => Assert.Equal(Veil.NotTold, v));
+        Assert.Empty(VeilGroups.Split([]));
+    }
+
+    /// <summary>Meant to be one of twenty; of 300 draws seldom more than 7 %.</summary>
+    [Fact]
+    public void One_group_is_seldom_taken_for_two()
+    {
+        var random = new Random(11);
+        double Normal() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
+        var (even, normal) = (0, 0);
+        for (var k = 0; k < 300; k++)
+        {
+            if (VeilGroups.Split([.. Enumerable.Range(0, 11).Select(_ => random.NextDouble())])[0] != Veil.NotTold) even++;
+            if (VeilGroups.Split([.. Enumerable.Range(0, 11).Select(_ => Normal())])[0] != Veil.NotTold) normal++;
+        }
+        TestContext.Current.SendDiagnosticMessage($"one group taken for two, of 300: even {even}, normal {normal}");
+        Assert.InRange(Math.Max(even, normal), 0, 21);
+    }
+
+    /// <summary>The model's own equation, with thickness and paint known: what the reading finds follows the thickness.</summary>
+    [Fact]
+    public void Varnish_is_told_from_paint_by_its_own_equation()
+    {
+        var random = new Random(5);
+        var (tones, paintGlow) = (Enumerable.Range(0, 40).Select(_ => new[] { random.NextDouble(), random.NextDouble(), random.NextDouble() }).ToArray(), Enumerable.Range(0, 40).Select(_ => random.NextDouble()).ToArray());
+        // Patches of paint some pixels wide; varnish changes over a hundred.
+        int Patch(double x, double y) => ((int)(x / 7) * 31 + (int)(y / 5) * 17) % 40;
+        double Q(double x, double y) => Math.Exp(-(0.7 + 0.4 * Math.Sin(x / 60) * Math.Cos(y / 45)));
+        Plane Visible(int band) => Synthetic.Of(300, 200, (x, y) => 0.05 + 0.8 * tones[Patch(x, y)][band]);
+        Plane[] visible = [Visible(0), Visible(1), Visible(2)];
+        double[] varnish = [0.4, 0.8, 0.5], paint = [0.5, 0.4, 0.6];
+        Plane Glow(int band) => Synthetic.Of(300, 200, (x, y) => varnish[band] * 0.5 * (1 + visible[band][(int)x, (int)y]) * (1 - Q(x, y)) + paint[band] * paintGlow[Patch(x, y)] * Q(x, y)).AddNoise(0.004, band);
+        var map = VarnishModel.Of(new ReducedLight(1, [Glow(0), Glow(1), Glow(2)], visible), 1, new bool[300 * 200], 9)!;
+        var places = Enumerable.Range(0, 300 * 200).ToArray();
+        var r = MathNet.Numerics.Statistics.Correlation.Pearson(places.Select(i => (double)map.Data[i]), places.Select(i => 1 - Q(i % 300 + 0.5, i / 300 + 0.5)));
+        TestContext.Current.SendDiagnosticMessage($"varnish against its own equation: r {r:0.000}");
+        Assert.InRange(r, 0.9, 1);
+    }
+
     [Fact]
     public void A_board_divided_by_itself_is_one()
     {

@@ -30,6 +30,9 @@ public abstract class DrawnSpecimen(SpecimenSettings settings) : IDisposable
     /// <summary>Path of a phenomenon's true mask.</summary>
     public string Mask(string name) => Path.Combine(_folder.Value, "truth", "masks", name + ".tif");
 
+    /// <summary>Path of a layer's true thickness, hundredths of um.</summary>
+    public string Layer(string name) => Path.Combine(_folder.Value, "truth", "layers", name + "_um100.tif");
+
     /// <summary>True corners of the face, upper left first and clockwise, pixels.</summary>
     public Point2[] Corners(string name) =>
         [.. Truth(name).GetProperty("corners").EnumerateArray().Select(c => new Point2(c[0].GetDouble(), c[1].GetDouble()))];
