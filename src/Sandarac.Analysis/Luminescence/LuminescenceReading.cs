@@ -53,6 +53,7 @@ public sealed class LuminescenceReading : Reading
         ],
         Reach = new Reach.Whole(WorkingSide),
         OnPlane = true,
+        RunsOnExamine = true,
     };
 
     /// <inheritdoc/>

@@ -29,23 +29,8 @@ internal sealed class SpecimenOnPlane(SpecimenFixture specimen) : IDisposable
     /// <summary>A photograph in its own pixels.</summary>
     public InputImage Own(string name, Light light) => TestRun.Open(specimen.Photograph(name), light);
 
-    /// <summary>Share of a phenomenon at a place, 0 to 1.</summary>
-    public Func<Point2, double> Truth(string mask) => Values(specimen.Mask(mask), 1 / 255.0);
-
-    /// <summary>Thickness of some layers together at a place, um.</summary>
-    public Func<Point2, double> Thickness(params string[] layers)
-    {
-        Func<Point2, double>[] each = [.. layers.Select(l => Values(specimen.Layer(l), 0.01))];
-        return mm => each.Sum(l => l(mm));
-    }
-
-    private static Func<Point2, double> Values(string path, double unit)
-    {
-        using var image = ImageFile.Open(path);
-        var (width, height) = (image.Facts.Width, image.Facts.Height);
-        var plane = image.ReadWindow(0, 0, width, height)[0];
-        return mm => plane[Math.Clamp((int)(mm.X / SpecimenPainting.WidthMm * width), 0, width - 1), Math.Clamp((int)(mm.Y / SpecimenPainting.HeightMm * height), 0, height - 1)] * unit;
-    }
+    /// <summary>The specimen's folder, for scoring.</summary>
+    public string Folder => specimen.Folder;
 
     public void Dispose() => _folder.Dispose();
 }

@@ -27,11 +27,8 @@ public abstract class DrawnSpecimen(SpecimenSettings settings) : IDisposable
     /// <summary>Path of a photograph.</summary>
     public string Photograph(string name) => Path.Combine(_folder.Value, "photographs", name);
 
-    /// <summary>Path of a phenomenon's true mask.</summary>
-    public string Mask(string name) => Path.Combine(_folder.Value, "truth", "masks", name + ".tif");
-
-    /// <summary>Path of a layer's true thickness, hundredths of um.</summary>
-    public string Layer(string name) => Path.Combine(_folder.Value, "truth", "layers", name + "_um100.tif");
+    /// <summary>The folder it is drawn in.</summary>
+    public string Folder => _folder.Value;
 
     /// <summary>True corners of the face, upper left first and clockwise, pixels.</summary>
     public Point2[] Corners(string name) =>
