@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Net.Http.Json;
 using System.Text.Json;
 using Microsoft.Playwright;
 
@@ -94,6 +95,14 @@ public sealed class EaselPage : IAsyncDisposable
     {
         using var client = new HttpClient { BaseAddress = Server };
         return JsonDocument.Parse(await client.GetStringAsync(path, TestContext.Current.CancellationToken)).RootElement;
+    }
+
+    /// <summary>Sends the server JSON, past the page.</summary>
+    public async Task ChangeAsync(string path, object body)
+    {
+        using var client = new HttpClient { BaseAddress = Server };
+        using var content = JsonContent.Create(body);
+        (await client.PostAsync(path, content, TestContext.Current.CancellationToken)).EnsureSuccessStatusCode();
     }
 
     /// <summary>The query of the address bar, once the page has written it.</summary>

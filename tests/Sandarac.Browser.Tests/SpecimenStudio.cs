@@ -30,9 +30,6 @@ public sealed class SpecimenStudio : IAsyncLifetime
     /// <summary>The painting's key.</summary>
     public Guid Painting { get; private set; }
 
-    /// <summary>Kinds of the zones that the examination proposed; they are taken away before the tests begin.</summary>
-    public IReadOnlyList<string> Proposed { get; private set; } = [];
-
     /// <summary>A painting without photographs.</summary>
     public Guid EmptyPainting { get; private set; }
 
@@ -62,7 +59,6 @@ public sealed class SpecimenStudio : IAsyncLifetime
             var empty = new Painting { Title = "Nothing photographed yet", WidthMm = 300, HeightMm = 200, CreatedAt = DateTime.UtcNow };
             db.Paintings.Add(empty);
             // Proposed zones would lie over what the tests compare.
-            Proposed = [.. db.Zones.Where(z => z.IsCandidate).Select(z => z.Kind)];
             db.Zones.ExecuteDelete();
             db.SaveChanges();
             EmptyPainting = empty.Id;

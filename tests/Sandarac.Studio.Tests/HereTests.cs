@@ -22,7 +22,7 @@ public sealed class HereTests
         var examination = Examine(home);
         var here = new Here(home.Studio).At(examination.Painting.Id, new Point2(31.7, 44.2));
         Assert.Equal((31.7, 55.8), (here.FromLeft, Math.Round(here.FromBottom, 9)));
-        Assert.Equal(["VIS_01", "UVL_01", "IR_01", "Infrared false colour"], here.Values.Select(v => v.Label).OrderBy(l => Array.IndexOf(["VIS_01", "UVL_01", "IR_01"], l) is var i && i < 0 ? 9 : i));
+        Assert.Equal(["IR_01", "Infrared false colour", "Luminescence of the varnish, from its median", "Luminescence that the colour does not explain", "Luminescence, corrected", "UVL_01", "VIS_01"], here.Values.Select(v => v.Label).Order(StringComparer.Ordinal));
         foreach (var photograph in examination.Photographs)
         {
             var value = here.Values.Single(v => v.LayerId == $"p-{photograph.Id}");
@@ -86,5 +86,42 @@ public sealed class HereTests
         zones.Create(painting.Id, new ZoneContent("near", "", "", """{"type":"Point","coordinates":[5.9,5]}"""));
         zones.Create(painting.Id, new ZoneContent("far", "", "", """{"type":"Point","coordinates":[6.1,5]}"""));
         Assert.Equal(["around", "near"], new Here(home.Studio).At(painting.Id, new Point2(5, 5)).Zones.Select(z => z.Name));
+    }
+
+    /// <summary>By hand: 20 x 10 mm on a face of 100 x 50, its outline of 60 mm off by sqrt(0.3 x 0.3 + 0.4 x 0.4) = 0.5 mm, the size by 1 % each way.</summary>
+    [Fact]
+    public void A_zones_area_is_as_sure_as_its_outline_and_the_size()
+    {
+        var painting = new Painting { Title = "p", WidthMm = 100, HeightMm = 50, PlaneMmPerPixel = 0.8, SizeUncertainty = 0.01 };
+        Alignment Aligned(double left, double p95) => new()
+        {
+            PhotographId = Guid.NewGuid(), Version = 1, Method = "m", Verdict = Verdict.Aligned, Reason = "", CreatedAt = DateTime.UtcNow,
+            Residuals = new Residuals(p95 / 2, p95, ""), PlaneExtent = new Box(left, 0, left + 50, 50),
+        };
+        var zone = ZoneGeometry.Read("""{"type":"Polygon","coordinates":[[[10,10],[30,10],[30,20],[10,20],[10,10]]]}""");
+        var extent = ZoneExtents.Of(zone, painting, [Aligned(0, 0.3), Aligned(0, 0.1), Aligned(45, 9)]);
+        Assert.Equal((200, 0.04), (extent.AreaMm2, Math.Round(extent.FaceShare, 9)));
+        Assert.Equal(0.5, extent.BoundaryMm!.Value, 1e-9);
+        Assert.Equal(Math.Sqrt(30 * 30 + 4 * 4), extent.AreaUncertaintyMm2!.Value, 1e-9);
+        Assert.Equal(30 / 5000.0, extent.FaceShareUncertainty!.Value, 1e-9);
+        Assert.Null(ZoneExtents.Of(zone, painting, [Aligned(45, 9)]).AreaUncertaintyMm2);
+        // What lies beside the face is not counted.
+        Assert.Equal(100, ZoneExtents.Of(ZoneGeometry.Read("""{"type":"Polygon","coordinates":[[[-10,10],[10,10],[10,20],[-10,20],[-10,10]]]}"""), painting, []).AreaMm2);
+    }
+
+    [Fact]
+    public void Zones_that_cover_part_of_another_are_told_with_the_part()
+    {
+        using var home = new TemporaryStudio();
+        var painting = home.AddPainting();
+        var zones = new Zones(home.Studio);
+        ZoneFacts Rectangle(string name, int left, int right) => zones.Create(painting.Id, new ZoneContent(name, "", "", $$"""{"type":"Polygon","coordinates":[[[{{left}},0],[{{right}},0],[{{right}},10],[{{left}},10],[{{left}},0]]]}"""));
+        var zone = Rectangle("asked", 0, 10);
+        Rectangle("tenth", 9, 20);
+        Rectangle("beside", 11, 20);
+        Rectangle("half", 5, 20);
+        zones.Create(painting.Id, new ZoneContent("line", "", "", """{"type":"LineString","coordinates":[[2,2],[3,3]]}"""));
+        var overlaps = new Here(home.Studio).Over(zone.Id, TestContext.Current.CancellationToken).Overlaps;
+        Assert.Equal([("half", 50.0, 0.5), ("tenth", 10, 0.1), ("line", 0, 0)], overlaps.Select(o => (o.Zone.Name, o.AreaMm2, o.Share)));
     }
 }

@@ -74,9 +74,21 @@ export interface HereLayer {
   unit: string;
 }
 
+/** How large a zone is; without uncertainty where nothing says how far its outline may be off. */
+export interface ZoneExtent {
+  areaMm2: number;
+  areaUncertaintyMm2: number | null;
+  faceShare: number;
+  faceShareUncertainty: number | null;
+  note: string;
+}
+
 export interface Here {
   layers: HereLayer[];
   zones: Zone[];
+  /** Over a zone. */
+  extent?: ZoneExtent;
+  overlaps?: { zoneId: string; areaMm2: number; share: number }[];
 }
 
 export interface Run {

@@ -4,7 +4,7 @@ import { debounce, el, fill } from './dom';
 import { kindOf } from './kinds';
 import { fromEdges, type Place } from './plane';
 import { areaText, fixed, lengthText, placeText, valueText } from './units';
-import type { Zone } from './api';
+import type { Zone, ZoneExtent } from './api';
 
 type Subject = { place: Place } | { zone: Zone } | null;
 
@@ -67,13 +67,15 @@ export class HereColumn {
   }
 
   private answer(here: Here, zone: string | null): void {
-    const others = here.zones.filter((z) => z.id !== zone);
+    const shared = new Map(here.overlaps?.map((o) => [o.zoneId, o]));
+    const overlap = (id: string): string => (shared.get(id)?.areaMm2 ? `, ${areaText(shared.get(id)!.areaMm2)} in common, ${fixed(100 * shared.get(id)!.share, 0)} %` : '');
     fill(this.body,
+      here.extent && here.extent.areaMm2 > 0 && el('p', { title: here.extent.note }, ...extentOf(here.extent)),
       here.layers.length === 0 && el('p', {}, 'No aligned photograph or reading covers this place.'),
       el('dl', {}, ...here.layers.flatMap((layer) => [el('dt', {}, el('b', {}, layer.light || 'Map'), ` ${layer.label}`), el('dd', {}, ...valuesOf(layer))])),
-      others.length > 0 && el('h3', {}, zone ? 'Other zones here' : 'Zones here'),
-      others.length > 0 && el('ul', { class: 'zones' }, ...others.map((z) => el('li', {},
-        el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${z.name}`)))));
+      here.zones.length > 0 && el('h3', {}, zone ? 'Other zones here' : 'Zones here'),
+      here.zones.length > 0 && el('ul', { class: 'zones' }, ...here.zones.map((z) => el('li', {},
+        el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${z.name}${overlap(z.id)}`)))));
   }
 }
 
@@ -81,6 +83,13 @@ function zoneWhere(zone: Zone): (Node | string)[] {
   const size = zone.geometry.type.endsWith('Polygon') ? `${areaText(zone.areaMm2)}, ${lengthText(zone.lengthMm)} around`
     : zone.geometry.type.endsWith('LineString') ? lengthText(zone.lengthMm) : 'a point';
   return [`Over the zone ${zone.name}: ${size}`];
+}
+
+/** Area and share of the painted face, each with what it may be off by. */
+function extentOf(extent: ZoneExtent): (Node | string)[] {
+  const off = (value: number | null, text: (v: number) => string): Node | string => (value === null ? '' : el('small', {}, ` ± ${text(value)}`));
+  const percent = (share: number): string => `${fixed(100 * share, share < 0.1 ? 2 : 1)} %`;
+  return [areaText(extent.areaMm2), off(extent.areaUncertaintyMm2, areaText), `, ${percent(extent.faceShare)}`, off(extent.faceShareUncertainty, percent), ' of the painted face'];
 }
 
 /** The figures of one layer: band, value, and the unit once. */

@@ -32,7 +32,7 @@ internal static class VeilGroups
     /// <summary>A group of one has no scatter of its own.</summary>
     private const int Fewest = 2;
 
-    /// <summary>Luminescence left in the middle of each part over what varnish gives there: without leaked light, over (1 + R)/2; then grouped.</summary>
+    /// <summary>Luminescence left in the middle of each part over what varnish gives there: without leaked light, over (1 + R)/2; then grouped, large parts weighing more.</summary>
     /// <param name="light">Both photographs.</param>
     /// <param name="band">The varnish's band.</param>
     /// <param name="leak">Visible light in that band, as a share; 0 when unknown.</param>
@@ -41,43 +41,41 @@ internal static class VeilGroups
     {
         var visible = light.Visible[light.Visible.Length == light.Glow.Length ? band : 0].Data;
         var glow = light.Glow[band].Data;
-        return Split([.. parts.Select(p => Robust.Median(Middle(p, light.Glow[0].Width).Select(i => (glow[i] - leak * visible[i]) / (0.5 * (1 + visible[i])))))]);
+        return Split([.. parts.Select(p => (Robust.Median(Middle(p, light.Glow[0].Width).Select(i => (glow[i] - leak * visible[i]) / (0.5 * (1 + visible[i])))), (double)p.Pixels.Count))]);
     }
 
-    /// <summary>Cuts sorted values where the two groups scatter least about their means (Fisher, Journal of the American Statistical Association 53 (1958) 789), and says so when they lie
-    /// farther apart than the halves of so many evenly spread values do by chance.</summary>
-    public static IReadOnlyList<Veil> Split(double[] values)
+    /// <summary>Cuts sorted values where the two groups deviate least from their medians, and says so when these lie farther apart, beside that deviation, than the halves of so many
+    /// evenly spread values do by chance. Medians: one place that is no later paint at all must not hide the groups (clustering by medians: Bradley, Mangasarian and Street, Advances in
+    /// Neural Information Processing Systems 9 (1997) 368).</summary>
+    public static IReadOnlyList<Veil> Split((double Value, double Weight)[] values)
     {
-        double[] sorted = [.. values.Order()];
+        (double Value, double Weight)[] sorted = [.. values.OrderBy(v => v.Value)];
         if (sorted.Length < 2 * Fewest) return [.. values.Select(_ => Veil.NotTold)];
-        var cut = Cut(sorted);
-        var told = Distance(sorted, cut) > ByChance(Math.Min(sorted.Length, MostDrawn));
-        return [.. values.Select(v => !told ? Veil.NotTold : v < sorted[cut] ? Veil.Bare : Veil.Veiled)];
+        var (cut, distance) = Cut(sorted);
+        var told = distance > ByChance([.. values.Select(v => v.Weight).OrderDescending().Take(MostDrawn)]);
+        return [.. values.Select(v => !told ? Veil.NotTold : v.Value < sorted[cut].Value ? Veil.Bare : Veil.Veiled)];
     }
 
-    private static int Cut(double[] sorted) => Enumerable.Range(Fewest, sorted.Length - 2 * Fewest + 1).MinBy(c => Scatter(sorted[..c]) + Scatter(sorted[c..]));
-
-    /// <summary>D of Ashman, Bird and Zepf, The Astronomical Journal 108 (1994) 2348.</summary>
-    private static double Distance(double[] sorted, int cut)
+    /// <summary>Where the second group begins, and the distance of the medians over the mean deviation from them.</summary>
+    private static (int Cut, double Distance) Cut((double Value, double Weight)[] sorted)
     {
-        var (low, high) = (sorted[..cut], sorted[cut..]);
-        return Math.Sqrt(2) * (high.Average() - low.Average()) / Math.Sqrt(Scatter(low) / (low.Length - 1) + Scatter(high) / (high.Length - 1));
+        var best = Enumerable.Range(Fewest, sorted.Length - 2 * Fewest + 1).Select(c => (Cut: c, Low: Deviation(sorted.AsSpan(0, c)), High: Deviation(sorted.AsSpan(c)))).MinBy(g => g.Low.Sum + g.High.Sum);
+        return (best.Cut, (best.High.Median - best.Low.Median) / ((best.Low.Sum + best.High.Sum) / sorted.Sum(v => v.Weight)));
     }
 
-    private static double ByChance(int count)
+    private static (double Median, double Sum) Deviation(ReadOnlySpan<(double Value, double Weight)> sorted)
     {
-        var random = new Random(count);
-        return Robust.Quantile(Enumerable.Range(0, Draws).Select(_ =>
-        {
-            double[] sorted = [.. Enumerable.Range(0, count).Select(_ => random.NextDouble()).Order()];
-            return Distance(sorted, Cut(sorted));
-        }), 1 - Mistaken / 100.0);
+        var (total, below, sum, k) = (0.0, sorted[0].Weight, 0.0, 0);
+        foreach (var (_, weight) in sorted) total += weight;
+        while (below < total / 2) below += sorted[++k].Weight;
+        foreach (var (value, weight) in sorted) sum += weight * Math.Abs(value - sorted[k].Value);
+        return (sorted[k].Value, sum);
     }
 
-    private static double Scatter(double[] values)
+    private static double ByChance(double[] weights)
     {
-        var mean = values.Average();
-        return values.Sum(v => (v - mean) * (v - mean));
+        var random = new Random(weights.Length);
+        return Robust.Quantile(Enumerable.Range(0, Draws).Select(_ => Cut([.. weights.Select(w => (Value: random.NextDouble(), w)).OrderBy(v => v.Value)]).Distance), 1 - Mistaken / 100.0);
     }
 
     /// <summary>A part's pixels with all their neighbours in it; all of them when there are none such.</summary>

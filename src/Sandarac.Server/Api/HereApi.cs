@@ -1,6 +1,7 @@
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Studio;
+using Sandarac.Studio.Places;
 
 namespace Sandarac.Server.Api;
 
@@ -16,7 +17,10 @@ internal sealed record ValuesInZone(string LayerId, string Light, string Label, 
     IReadOnlyList<string> Bands, string Unit);
 
 /// <summary>What is known over a zone.</summary>
-internal sealed record OverZoneShape(ZoneShape Zone, IReadOnlyList<ValuesInZone> Layers, IReadOnlyList<ZoneShape> Zones);
+internal sealed record OverZoneShape(ZoneShape Zone, ZoneExtent Extent, IReadOnlyList<ValuesInZone> Layers, IReadOnlyList<OverlapShape> Overlaps, IReadOnlyList<ZoneShape> Zones);
+
+/// <summary>Another zone that covers part of it: the area that both have, and its share of the zone asked about.</summary>
+internal sealed record OverlapShape(Guid ZoneId, double AreaMm2, double Share);
 
 /// <summary>"What do we know here?"</summary>
 internal static class HereApi
@@ -41,8 +45,9 @@ internal static class HereApi
         if (new Zones(studio).Find(zoneId) is not { IsDeleted: false } zone || zone.PaintingId != paintingId)
             throw new InputProblem("unknown-zone", zoneId.ToString(), "There is no such zone on this painting.", $"/api/paintings/{paintingId}/zones lists them.");
         var known = new Here(studio).Over(zoneId, cancellation);
-        return new OverZoneShape(ZoneShape.Of(known.Zone), [.. known.Values.Select(v => new ValuesInZone(v.LayerId, v.Light ?? "", v.Label,
-            Finite(v.Mean), Finite(v.StandardDeviation), v.Count, v.Bands, v.Unit))], [ZoneShape.Of(known.Zone)]);
+        return new OverZoneShape(ZoneShape.Of(known.Zone), known.Extent, [.. known.Values.Select(v => new ValuesInZone(v.LayerId, v.Light ?? "", v.Label,
+            Finite(v.Mean), Finite(v.StandardDeviation), v.Count, v.Bands, v.Unit))],
+            [.. known.Overlaps.Select(o => new OverlapShape(o.Zone.Id, o.AreaMm2, o.Share))], [.. known.Overlaps.Select(o => ZoneShape.Of(o.Zone))]);
     }
 
     /// <summary>A kilometre around the painting is enough for any place on it.</summary>

@@ -37,8 +37,10 @@ public sealed record PlaceKnown(Point2 Place, double FromLeft, double FromBottom
 
 /// <summary>What we know over a zone.</summary>
 /// <param name="Zone">The zone.</param>
+/// <param name="Extent">How large it is.</param>
 /// <param name="Values">Values in every aligned photograph and reading that the zone touches.</param>
-public sealed record ZoneKnown(ZoneFacts Zone, IReadOnlyList<ValuesOverZone> Values);
+/// <param name="Overlaps">Other zones that cover part of it.</param>
+public sealed record ZoneKnown(ZoneFacts Zone, ZoneExtent Extent, IReadOnlyList<ValuesOverZone> Values, IReadOnlyList<ZoneOverlap> Overlaps);
 
 /// <summary>Answers "what do we know here?" from the photographs' own pixels, never from resampled ones.</summary>
 /// <remarks>Pixels are read from the original's pyramid, whose full level holds every sample of the file unchanged.</remarks>
@@ -65,7 +67,10 @@ public sealed class Here(OpenStudio studio)
     {
         var zone = new Zones(studio).Find(zoneId);
         var geometry = ZoneGeometry.Read(zone.Geometry);
-        return new ZoneKnown(zone, [.. Sources(zone.PaintingId).Select(s => s.Over(studio.Pyramids, geometry, cancellation)).OfType<ValuesOverZone>()]);
+        using var db = studio.CreateDb();
+        var alignments = db.PhotographsOf(zone.PaintingId).Select(p => p.Alignments.InForce()).OfType<Alignment>();
+        return new ZoneKnown(zone, ZoneExtents.Of(geometry, db.RequirePainting(zone.PaintingId), alignments),
+            [.. Sources(zone.PaintingId).Select(s => s.Over(studio.Pyramids, geometry, cancellation)).OfType<ValuesOverZone>()], ZoneExtents.Overlaps(zone, new Zones(studio).Of(zone.PaintingId)));
     }
 
     private IReadOnlyList<PixelsOnPlane> Sources(Guid paintingId)
