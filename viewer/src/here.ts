@@ -59,37 +59,36 @@ export class HereColumn {
       const here = 'zone' in subject
         ? await this.api.hereZone(this.painting.id, subject.zone.id, this.asking.signal)
         : await this.api.herePoint(this.painting.id, subject.place, this.asking.signal);
-      if (subject === this.subject) this.answer(here, 'zone' in subject ? subject.zone.id : null);
+      if (subject !== this.subject) return;
+      if ('zone' in subject) fill(this.where, ...zoneWhere(subject.zone, here.extent));
+      this.answer(here, 'zone' in subject);
     } catch (error) {
       if (isAbort(error) || subject !== this.subject) return;
       fill(this.body, el('p', {}, error instanceof Lost ? 'The server does not answer.' : (error as Error).message));
     }
   }
 
-  private answer(here: Here, zone: string | null): void {
+  private answer(here: Here, isZone: boolean): void {
     const shared = new Map(here.overlaps?.map((o) => [o.zoneId, o]));
     const overlap = (id: string): string => (shared.get(id)?.areaMm2 ? `, ${areaText(shared.get(id)!.areaMm2)} in common, ${fixed(100 * shared.get(id)!.share, 0)} %` : '');
     fill(this.body,
-      here.extent && here.extent.areaMm2 > 0 && el('p', { title: here.extent.note }, ...extentOf(here.extent)),
       here.layers.length === 0 && el('p', {}, 'No aligned photograph or reading covers this place.'),
       el('dl', {}, ...here.layers.flatMap((layer) => [el('dt', {}, el('b', {}, layer.light || 'Map'), ` ${layer.label}`), el('dd', {}, ...valuesOf(layer))])),
-      here.zones.length > 0 && el('h3', {}, zone ? 'Other zones here' : 'Zones here'),
+      here.zones.length > 0 && el('h3', {}, isZone ? 'Other zones here' : 'Zones here'),
       here.zones.length > 0 && el('ul', { class: 'zones' }, ...here.zones.map((z) => el('li', {},
         el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${z.name}${overlap(z.id)}`)))));
   }
 }
 
-function zoneWhere(zone: Zone): (Node | string)[] {
-  const size = zone.geometry.type.endsWith('Polygon') ? `${areaText(zone.areaMm2)}, ${lengthText(zone.lengthMm)} around`
-    : zone.geometry.type.endsWith('LineString') ? lengthText(zone.lengthMm) : 'a point';
-  return [`Over the zone ${zone.name}: ${size}`];
-}
-
-/** Area and share of the painted face, each with what it may be off by. */
-function extentOf(extent: ZoneExtent): (Node | string)[] {
-  const off = (value: number | null, text: (v: number) => string): Node | string => (value === null ? '' : el('small', {}, ` ± ${text(value)}`));
-  const percent = (share: number): string => `${fixed(100 * share, share < 0.1 ? 2 : 1)} %`;
-  return [areaText(extent.areaMm2), off(extent.areaUncertaintyMm2, areaText), `, ${percent(extent.faceShare)}`, off(extent.faceShareUncertainty, percent), ' of the painted face'];
+/** A zone's size; once the server has answered, with what it may be off by, and its share of the painted face. */
+function zoneWhere(zone: Zone, extent?: ZoneExtent): (Node | string)[] {
+  const { type } = zone.geometry;
+  const off = (value: number | null | undefined, text: string): string => (value === null || value === undefined ? '' : ` ± ${text}`);
+  const digits = (share: number): number => (share < 0.1 ? 2 : 1);
+  if (!type.endsWith('Polygon')) return [`Over the zone ${zone.name}: ${type.endsWith('LineString') ? lengthText(zone.lengthMm) : 'a point'}`];
+  const area = `${areaText(extent?.areaMm2 ?? zone.areaMm2)}${off(extent?.areaUncertaintyMm2, areaText(extent?.areaUncertaintyMm2 ?? 0))}`;
+  const share = extent && `, ${fixed(100 * extent.faceShare, digits(extent.faceShare))}${off(extent.faceShareUncertainty, fixed(100 * (extent.faceShareUncertainty ?? 0), digits(extent.faceShare)))} % of the painted face`;
+  return [el('span', { title: extent?.note ?? '' }, `Over the zone ${zone.name}: ${area}${share ?? ''}; ${lengthText(zone.lengthMm)} around`)];
 }
 
 /** The figures of one layer: band, value, and the unit once. */

@@ -23,19 +23,24 @@ internal static class CandidateZones
             run.Warnings = [.. run.Warnings, new Warning("candidates-not-placed", $"{candidates.Count} proposed zones have no place on the plane, because {run.Inputs[0].FileName} is not aligned.")];
             return;
         }
+        var numbers = new Dictionary<string, int>();
         foreach (var candidate in candidates)
         {
+            numbers[candidate.Kind] = numbers.GetValueOrDefault(candidate.Kind) + 1;
             var geometry = candidate.Geometry.Copy();
             if (map is not null) geometry.Apply(new ToPlane(map));
             var zone = new Zone
             {
-                PaintingId = run.PaintingId, Name = candidate.Kind, Kind = candidate.Kind, Geometry = ZoneGeometry.Write(geometry), RunId = run.Id, IsCandidate = true,
+                PaintingId = run.PaintingId, Name = $"{Words(candidate.Kind)} {numbers[candidate.Kind]}", Kind = candidate.Kind, Geometry = ZoneGeometry.Write(geometry), RunId = run.Id, IsCandidate = true,
                 Confidence = candidate.Confidence, Reason = candidate.Reason, CreatedAt = now, UpdatedAt = now,
             };
             db.Zones.Add(zone);
             db.ZoneChanges.Add(ZoneChange.Of(zone, "created"));
         }
     }
+
+    /// <summary>"later-addition": "Later addition".</summary>
+    private static string Words(string kind) => char.ToUpperInvariant(kind[0]) + kind[1..].Replace('-', ' ');
 
     private static PlaneMap? MapOf(StudioDb db, Guid photographId) => db.Alignments.AsNoTracking().Where(a => a.PhotographId == photographId).AsEnumerable().InForce()?.Map;
 
