@@ -1,14 +1,14 @@
 using MathNet.Numerics.LinearAlgebra;
 using Sandarac.Imaging;
 
-namespace Sandarac.Analysis.Luminescence;
+namespace Sandarac.Analysis.Unexplained;
 
-/// <summary>Pixels as samples: the logarithm of luminescence, and terms of the logarithms of visible light, by blocks.</summary>
+/// <summary>Pixels as samples: the logarithm of another light, and terms of the logarithms of visible light, by blocks.</summary>
 /// <param name="size">Terms of a sample.</param>
 /// <param name="blocks">Each sample's block.</param>
-/// <param name="glow">Each sample's luminescence, natural logarithm.</param>
+/// <param name="other">That light of each sample, natural logarithm.</param>
 /// <param name="terms">Each sample's terms, one sample after the other.</param>
-internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[] terms)
+internal sealed class ColourSamples(int size, int[] blocks, double[] other, double[] terms)
 {
     private const int Block = 24;
 
@@ -21,22 +21,22 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
     public int Count => blocks.Length;
 
     /// <summary>Pixels on a square lattice that have data in all bands.</summary>
-    public static GlowSamples Of(Plane glow, Plane[] visible)
+    public static ColourSamples Of(Plane other, Plane[] visible)
     {
-        var step = Math.Max(1, (int)Math.Ceiling(Math.Sqrt(glow.Data.Length / (double)Most)));
-        var (logs, size, columns) = (new double[visible.Length], visible.Length * (visible.Length + 3) / 2, (glow.Width + Block - 1) / Block);
+        var step = Math.Max(1, (int)Math.Ceiling(Math.Sqrt(other.Data.Length / (double)Most)));
+        var (logs, size, columns) = (new double[visible.Length], visible.Length * (visible.Length + 3) / 2, (other.Width + Block - 1) / Block);
         var (blocks, values, terms, sample) = (new List<int>(), new List<double>(), new List<double>(), new double[size]);
-        for (var y = 0; y < glow.Height; y += step)
-            for (var x = 0; x < glow.Width; x += step)
+        for (var y = 0; y < other.Height; y += step)
+            for (var x = 0; x < other.Width; x += step)
             {
-                var i = y * glow.Width + x;
-                if (!float.IsFinite(glow.Data[i]) || !Logs(visible, i, logs)) continue;
+                var i = y * other.Width + x;
+                if (!float.IsFinite(other.Data[i]) || !Logs(visible, i, logs)) continue;
                 Terms(logs, sample);
                 blocks.Add(y / Block * columns + x / Block);
-                values.Add(Log(glow.Data[i]));
+                values.Add(Log(other.Data[i]));
                 terms.AddRange(sample);
             }
-        return new GlowSamples(size, [.. blocks], [.. values], [.. terms]);
+        return new ColourSamples(size, [.. blocks], [.. values], [.. terms]);
     }
 
     public static double Log(float light) => Math.Log(Math.Max(light, Darkest));
@@ -62,15 +62,15 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
     }
 
     /// <summary>Less each block's weighted mean: what is the same all over a block drops out.</summary>
-    public GlowSamples Centred(double[] weights)
+    public ColourSamples Centred(double[] weights)
     {
         var count = blocks.Max() + 1;
-        var (weight, meanGlow, meanTerms) = (new double[count], new double[count], new double[count * size]);
+        var (weight, meanOther, meanTerms) = (new double[count], new double[count], new double[count * size]);
         for (var k = 0; k < Count; k++)
         {
             var (b, w) = (blocks[k], weights[k]);
             weight[b] += w;
-            meanGlow[b] += w * glow[k];
+            meanOther[b] += w * other[k];
             for (var t = 0; t < size; t++) meanTerms[b * size + t] += w * terms[k * size + t];
         }
         var (values, centred) = (new double[Count], new double[terms.Length]);
@@ -79,10 +79,10 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
             var b = blocks[k];
             // A block of outliers alone has no mean; its samples weigh nothing.
             if (weight[b] <= 0) continue;
-            values[k] = glow[k] - meanGlow[b] / weight[b];
+            values[k] = other[k] - meanOther[b] / weight[b];
             for (var t = 0; t < size; t++) centred[k * size + t] = terms[k * size + t] - meanTerms[b * size + t] / weight[b];
         }
-        return new GlowSamples(size, blocks, values, centred);
+        return new ColourSamples(size, blocks, values, centred);
     }
 
     /// <summary>Weighted least squares; null when the terms do not vary.</summary>
@@ -93,7 +93,7 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
             for (var a = 0; a < size; a++)
             {
                 var weighted = weights[k] * terms[k * size + a];
-                right[a] += weighted * glow[k];
+                right[a] += weighted * other[k];
                 for (var b = 0; b <= a; b++) normal[a, b] += weighted * terms[k * size + b];
             }
         var trace = normal.Trace();
@@ -107,7 +107,7 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
     /// <summary>What the factors leave of each sample.</summary>
     public double[] Residuals(double[] factors)
     {
-        var residuals = (double[])glow.Clone();
+        var residuals = (double[])other.Clone();
         for (var k = 0; k < Count; k++)
             for (var t = 0; t < size; t++) residuals[k] -= factors[t] * terms[k * size + t];
         return residuals;

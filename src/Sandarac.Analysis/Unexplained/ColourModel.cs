@@ -1,34 +1,34 @@
 using Sandarac.Analysis.Numbers;
 using Sandarac.Imaging;
 
-namespace Sandarac.Analysis.Luminescence;
+namespace Sandarac.Analysis.Unexplained;
 
 /// <summary>
-/// What luminescence paint of a colour has on this painting: its logarithm as a second-degree polynomial in the logarithms of visible light, equal everywhere but for a
-/// level that varies from place to place with varnish and lamps.
+/// How much of another light, luminescence or infrared, paint of a colour has on this painting: its logarithm as a second-degree polynomial in the logarithms of visible light,
+/// equal everywhere but for a level that varies from place to place with varnish and lamps.
 /// </summary>
 /// <remarks>
 /// Fitted to differences within small blocks, so that the level drops out (the fixed-effects or within estimator of panel data), with weights after Tukey, so that
-/// later additions, which do not follow, have no part in it. Varnish that glows over paint glows the less the darker the paint: half of what it emits goes down and comes back
+/// what does not follow, such as later additions, has no part in it. Varnish that glows over paint glows the less the darker the paint: half of what it emits goes down and comes back
 /// as far as the paint reflects it (R. de la Rie, Studies in Conservation 27 (1982) 1, from memory).
 /// </remarks>
-internal sealed class GlowModel
+internal sealed class ColourModel
 {
     private const int Rounds = 15;
     private const int FewestSamples = 200;
 
     private readonly double[] _factors;
 
-    private GlowModel(double[] factors, double scatter) => (_factors, Scatter) = (factors, scatter);
+    private ColourModel(double[] factors, double scatter) => (_factors, Scatter) = (factors, scatter);
 
     /// <summary>Robust standard deviation of what remains within a block, natural logarithm.</summary>
     public double Scatter { get; }
 
-    /// <summary>Fits one band of luminescence on visible light.</summary>
+    /// <summary>Fits one band of another light on visible light.</summary>
     /// <returns>Null when too few pixels have data, or the visible light does not vary.</returns>
-    public static GlowModel? Fit(Plane glow, Plane[] visible)
+    public static ColourModel? Fit(Plane light, Plane[] visible)
     {
-        var samples = GlowSamples.Of(glow, visible);
+        var samples = ColourSamples.Of(light, visible);
         if (samples.Count < FewestSamples) return null;
         var weights = Enumerable.Repeat(1.0, samples.Count).ToArray();
         var (factors, scatter) = (Array.Empty<double>(), 0.0);
@@ -41,22 +41,22 @@ internal sealed class GlowModel
             if (scatter < 1e-9) break;
             for (var k = 0; k < weights.Length; k++) weights[k] = Robust.Biweight(residuals[k], scatter);
         }
-        return new GlowModel(factors, scatter);
+        return new ColourModel(factors, scatter);
     }
 
-    /// <summary>Natural logarithm of luminescence less what the colour explains; NaN without data. The level is still in it.</summary>
-    public Plane Unexplained(Plane glow, Plane[] visible)
+    /// <summary>Natural logarithm of that light less what the colour explains; NaN without data. The level is still in it.</summary>
+    public Plane Unexplained(Plane light, Plane[] visible)
     {
-        var result = new Plane(glow.Width, glow.Height);
+        var result = new Plane(light.Width, light.Height);
         var (logs, terms) = (new double[visible.Length], new double[_factors.Length]);
         for (var i = 0; i < result.Data.Length; i++)
-            result.Data[i] = GlowSamples.Logs(visible, i, logs) && float.IsFinite(glow.Data[i]) ? (float)(GlowSamples.Log(glow.Data[i]) - Explained(logs, terms)) : float.NaN;
+            result.Data[i] = ColourSamples.Logs(visible, i, logs) && float.IsFinite(light.Data[i]) ? (float)(ColourSamples.Log(light.Data[i]) - Explained(logs, terms)) : float.NaN;
         return result;
     }
 
     private double Explained(double[] logs, double[] terms)
     {
-        GlowSamples.Terms(logs, terms);
+        ColourSamples.Terms(logs, terms);
         var sum = 0.0;
         for (var t = 0; t < terms.Length; t++) sum += _factors[t] * terms[t];
         return sum;
