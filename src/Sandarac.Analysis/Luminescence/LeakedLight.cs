@@ -1,4 +1,5 @@
 using Sandarac.Analysis.Numbers;
+using Sandarac.Analysis.Unexplained;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Luminescence;

@@ -1,6 +1,7 @@
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Levels;
 using Sandarac.Analysis.Lights;
+using Sandarac.Analysis.Unexplained;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Luminescence;
@@ -10,6 +11,9 @@ public sealed class LuminescenceReading : Reading
 {
     /// <summary>Longer side at which the model is fitted and parts are looked for.</summary>
     private const int WorkingSide = 1600;
+
+    /// <summary>Parts along the longer side whose medians are the level: varnish changes over some centimetres.</summary>
+    private const int LevelParts = 8;
 
     private static readonly NumberParameter LeastContrast = new("least-contrast", "Darker by a factor of", "A place is proposed when it luminesces this many times less than paint of its colour does around it.", null, 2, 1.2, 20);
 
@@ -59,13 +63,13 @@ public sealed class LuminescenceReading : Reading
     /// <inheritdoc/>
     public override Outcome Run(RunContext context)
     {
-        var (glow, visible) = (FrameOf("luminescence", context), FrameOf("visible", context));
-        var reduced = ReducedLight.Of(glow, visible, WorkingSide, context);
-        var band = Brightest(reduced.Glow);
-        if (GlowModel.Fit(reduced.Glow[band], reduced.Visible) is not { } model) return new Outcome { NoAnswer = "Too few pixels have data in both photographs, or the visible one has a single tone." };
-        var unexplained = model.Unexplained(reduced.Glow[band], reduced.Visible);
-        if (LevelField.Of(unexplained) is not { } level) return new Outcome { NoAnswer = "A large part of the painting has no data in one of the photographs." };
-        Subtract(level, unexplained, 0, 0, 1);
+        var (glow, visible) = (LightFrame.In("luminescence", context), LightFrame.In("visible", context));
+        var reduced = ReducedLight.Of(glow, visible, ReducedLight.FactorFor(glow, WorkingSide), context);
+        var band = Brightest(reduced.Other);
+        if (ColourModel.Fit(reduced.Other[band], reduced.Visible) is not { } model) return new Outcome { NoAnswer = "Too few pixels have data in both photographs, or the visible one has a single tone." };
+        var unexplained = model.Unexplained(reduced.Other[band], reduced.Visible);
+        if (LevelField.Of(unexplained, LevelParts) is not { } level) return new Outcome { NoAnswer = "A large part of the painting has no data in one of the photographs." };
+        level.SubtractFrom(unexplained, 0, 0, 1);
         var pixels = context.Pixels(LeastSize, glow.Image) / reduced.Factor;
         var (fewest, limit) = (Math.Max(1, (int)(pixels * pixels)), -Math.Max(Math.Log(context.Value(LeastContrast)), 5 * model.Scatter));
         var additions = DarkParts.Of(unexplained, (float)limit, fewest);
@@ -74,11 +78,11 @@ public sealed class LuminescenceReading : Reading
         return Found(context, reduced, band, model, (unexplained, limit, additions), (varnish, varnish is null ? [] : DarkParts.Of(varnish, (float)-context.Value(LeastDrop), fewest)), glow);
     }
 
-    private static Outcome Found(RunContext context, ReducedLight light, int band, GlowModel model, (Plane Plane, double Limit, IReadOnlyList<DarkPart> Parts) dark, (Plane? Plane, IReadOnlyList<DarkPart> Parts) low, LightFrame glow)
+    private static Outcome Found(RunContext context, ReducedLight light, int band, ColourModel model, (Plane Plane, double Limit, IReadOnlyList<DarkPart> Parts) dark, (Plane? Plane, IReadOnlyList<DarkPart> Parts) low, LightFrame glow)
     {
-        var (places, leak) = (new PartMeasures(dark.Plane, light.Factor, glow.Image.Scale), Enumerable.Range(0, glow.Bands).Select(b => Leaked(light, dark.Plane, dark.Parts, b, glow)).ToArray());
+        var (places, leak) = (new PartFigures(dark.Plane, light.Factor, glow.Image.Scale), Enumerable.Range(0, glow.Bands).Select(b => Leaked(light, dark.Plane, dark.Parts, b, glow)).ToArray());
         var veils = VeilGroups.Of(light, band, (leak[band].Value ?? 0) / 100, dark.Parts);
-        var coats = new PartMeasures(low.Plane ?? dark.Plane, light.Factor, glow.Image.Scale);
+        var coats = new PartFigures(low.Plane ?? dark.Plane, light.Factor, glow.Image.Scale);
         DarkPart[] thin = [.. low.Parts.Where(coats.HasEdge)];
         return new Outcome
         {
@@ -99,28 +103,18 @@ public sealed class LuminescenceReading : Reading
         };
     }
 
-    private static LightFrame FrameOf(string slot, RunContext context)
-    {
-        var image = context.Inputs(slot)[0];
-        if (context.Inputs(slot + "-board") is not [var given, ..]) return new LightFrame(image, null);
-        var board = EvenBoard.Of(given, context);
-        var facts = image.Image.Facts;
-        if (image.Original is null) board.RequireFits(image.Name, facts.Width, facts.Height, Bands.Count(facts));
-        return new LightFrame(image, board);
-    }
-
     private static int Brightest(Plane[] bands) => Enumerable.Range(0, bands.Length).MaxBy(b => Numbers.Robust.Median(bands[b].Data.Where(float.IsFinite).Select(v => (double)v)));
 
     private static Figure Leaked(ReducedLight reduced, Plane unexplained, IReadOnlyList<DarkPart> parts, int band, LightFrame glow)
     {
         var name = Bands.Name(glow.Image.Image.Facts, band);
-        if (reduced.Visible.Length != reduced.Glow.Length) return new Figure("leaked-light", null, null, "the two photographs have other bands: no answer", name);
-        return LeakedLight.Of(reduced.Glow[band], reduced.Visible[band], unexplained, parts) is { } leak
+        if (reduced.Visible.Length != reduced.Other.Length) return new Figure("leaked-light", null, null, "the two photographs have other bands: no answer", name);
+        return LeakedLight.Of(reduced.Other[band], reduced.Visible[band], unexplained, parts) is { } leak
             ? new Figure("leaked-light", 100 * leak.Share, 100 * leak.Uncertainty, null, name)
             : new Figure("leaked-light", null, null, "fewer than three dark places to measure it in: no answer", name);
     }
 
-    private static void Write(RunContext context, LightFrame glow, LightFrame visible, int band, GlowModel model, CellField level, Plane? varnish, int factor)
+    private static void Write(RunContext context, LightFrame glow, LightFrame visible, int band, ColourModel model, CellField level, Plane? varnish, int factor)
     {
         var (facts, scale) = (glow.Image.Image.Facts, glow.Image.Scale ?? visible.Image.Scale);
         var (corrected, coat) = (context.CreateRaster("corrected", facts.Width, facts.Height, scale), varnish is null ? null : context.CreateRaster("varnish", facts.Width, facts.Height, scale));
@@ -129,7 +123,7 @@ public sealed class LuminescenceReading : Reading
         {
             var light = glow.Of(windows[0], tile.Left, tile.Top);
             var rest = model.Unexplained(light[band], visible.Of(windows[1], tile.Left, tile.Top));
-            Subtract(level, rest, tile.Left, tile.Top, factor);
+            level.SubtractFrom(rest, tile.Left, tile.Top, factor);
             lock (corrected) corrected.WriteWindow(tile.Left, tile.Top, light.Length == 3 ? light : [light[0], light[0], light[0]]);
             if (coat is not null) lock (coat) coat.WriteWindow(tile.Left, tile.Top, [Laid(field!, rest, tile.Left, tile.Top)]);
             return [rest];
@@ -143,11 +137,5 @@ public sealed class LuminescenceReading : Reading
         for (var y = 0; y < plane.Height; y++)
             for (var x = 0; x < plane.Width; x++) plane[x, y] = float.IsFinite(rest[x, y]) ? varnish.At(left + x + 0.5, top + y + 0.5) : float.NaN;
         return plane;
-    }
-
-    private static void Subtract(CellField level, Plane from, int left, int top, int factor)
-    {
-        for (var y = 0; y < from.Height; y++)
-            for (var x = 0; x < from.Width; x++) from[x, y] -= level.At((left + x + 0.5) / factor, (top + y + 0.5) / factor);
     }
 }

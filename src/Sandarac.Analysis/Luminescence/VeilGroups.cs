@@ -1,4 +1,5 @@
 using Sandarac.Analysis.Numbers;
+using Sandarac.Analysis.Unexplained;
 
 namespace Sandarac.Analysis.Luminescence;
 
@@ -39,9 +40,9 @@ internal static class VeilGroups
     /// <param name="parts">The places.</param>
     public static IReadOnlyList<Veil> Of(ReducedLight light, int band, double leak, IReadOnlyList<DarkPart> parts)
     {
-        var visible = light.Visible[light.Visible.Length == light.Glow.Length ? band : 0].Data;
-        var glow = light.Glow[band].Data;
-        return Split([.. parts.Select(p => (Robust.Median(Middle(p, light.Glow[0].Width).Select(i => (glow[i] - leak * visible[i]) / (0.5 * (1 + visible[i])))), (double)p.Pixels.Count))]);
+        var visible = light.Visible[light.Visible.Length == light.Other.Length ? band : 0].Data;
+        var glow = light.Other[band].Data;
+        return Split([.. parts.Select(p => (Robust.Median(Middle(p, light.Other[0].Width).Select(i => (glow[i] - leak * visible[i]) / (0.5 * (1 + visible[i])))), (double)p.Pixels.Count))]);
     }
 
     /// <summary>Cuts sorted values where the two groups deviate least from their medians, and says so when these lie farther apart, beside that deviation, than the halves of so many

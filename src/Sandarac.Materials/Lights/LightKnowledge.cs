@@ -1,5 +1,4 @@
-using System.Reflection;
-using System.Text;
+using Sandarac.Materials.Tables;
 
 namespace Sandarac.Materials.Lights;
 
@@ -13,27 +12,8 @@ namespace Sandarac.Materials.Lights;
 public sealed record LightKnowledge(string Code, string Name, string Shows, string SetUp, string? Caution, string Source)
 {
     /// <summary>All kinds, in the order of the table.</summary>
-    public static IReadOnlyList<LightKnowledge> All { get; } = [.. Rows().Skip(1).Select(f => new LightKnowledge(f[0], f[1], f[2], f[3], f[4].Length == 0 ? null : f[4], f[5]))];
+    public static IReadOnlyList<LightKnowledge> All { get; } = [.. Table.Rows("lights.csv").Select(f => new LightKnowledge(f[0], f[1], f[2], f[3], f[4].Length == 0 ? null : f[4], f[5]))];
 
     /// <summary>What is known of the light with this code; null when nothing is.</summary>
     public static LightKnowledge? Find(string code) => All.FirstOrDefault(l => l.Code == code);
-
-    private static IEnumerable<string[]> Rows()
-    {
-        using var stream = Assembly.GetExecutingAssembly().GetManifestResourceStream("lights.csv")!;
-        using var reader = new StreamReader(stream, Encoding.UTF8);
-        while (reader.ReadLine() is { Length: > 0 } line) yield return Fields(line);
-    }
-
-    /// <summary>The table is ours: one row a line, quotes around fields with commas, none inside.</summary>
-    private static string[] Fields(string line)
-    {
-        var fields = new List<string> { "" };
-        var quoted = false;
-        foreach (var c in line)
-            if (c == '"') quoted = !quoted;
-            else if (c == ',' && !quoted) fields.Add("");
-            else fields[^1] += c;
-        return [.. fields];
-    }
 }

@@ -2,6 +2,7 @@ using MathNet.Numerics.LinearAlgebra;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Luminescence;
 using Sandarac.Analysis.Tests.Support;
+using Sandarac.Analysis.Unexplained;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Tests.Luminescence;
@@ -17,14 +18,14 @@ public class LuminescenceTests
         Plane Random() => Synthetic.Of(48, 24, (_, _) => 0.1 + 0.8 * random.NextDouble());
         Plane[] visible = [Random(), Random()];
         var glow = Random();
-        var samples = GlowSamples.Of(glow, visible);
+        var samples = ColourSamples.Of(glow, visible);
         double[] weights = [.. Enumerable.Range(0, samples.Count).Select(_ => random.NextDouble())];
         var ours = samples.Centred(weights).Solve(weights)!;
         var (design, right) = (Matrix<double>.Build.Dense(samples.Count, 7), Vector<double>.Build.Dense(samples.Count));
         for (var k = 0; k < samples.Count; k++)
         {
             var (terms, w) = (new double[5], Math.Sqrt(weights[k]));
-            GlowSamples.Terms([Math.Log(visible[0].Data[k]), Math.Log(visible[1].Data[k])], terms);
+            ColourSamples.Terms([Math.Log(visible[0].Data[k]), Math.Log(visible[1].Data[k])], terms);
             for (var t = 0; t < 5; t++) design[k, t] = w * terms[t];
             design[k, k % 48 < 24 ? 5 : 6] = w;
             right[k] = w * Math.Log(glow.Data[k]);

@@ -1,6 +1,6 @@
 using Sandarac.Imaging;
 
-namespace Sandarac.Analysis.Luminescence;
+namespace Sandarac.Analysis.Unexplained;
 
 /// <summary>A smooth field from one value for each cell of a grid: linear between the cells' middles.</summary>
 /// <param name="Cells">The values.</param>
@@ -16,6 +16,26 @@ internal sealed record CellField(Plane Cells, double Across, double Down, double
         var (j, v) = Between(y / Down, Cells.Height);
         var (i1, j1) = (Math.Min(i + 1, Cells.Width - 1), Math.Min(j + 1, Cells.Height - 1));
         return (1 - v) * ((1 - u) * Cells[i, j] + u * Cells[i1, j]) + v * ((1 - u) * Cells[i, j1] + u * Cells[i1, j1]);
+    }
+
+    /// <summary>Takes the field away from a window.</summary>
+    /// <param name="plane">The window.</param>
+    /// <param name="left">Its first column, pixels.</param>
+    /// <param name="top">Its first row.</param>
+    /// <param name="factor">Pixels along a unit of the cells' size.</param>
+    public void SubtractFrom(Plane plane, int left, int top, int factor)
+    {
+        for (var y = 0; y < plane.Height; y++)
+            for (var x = 0; x < plane.Width; x++) plane[x, y] -= At((left + x + 0.5) / factor, (top + y + 0.5) / factor);
+    }
+
+    /// <summary>The field over a window, its places in the unit of the cells' size.</summary>
+    public Plane Window(int left, int top, int width, int height)
+    {
+        var window = new Plane(width, height);
+        for (var y = 0; y < height; y++)
+            for (var x = 0; x < width; x++) window[x, y] = At(left + x + 0.5, top + y + 0.5);
+        return window;
     }
 
     /// <summary>The value of the cell from which a place is reckoned.</summary>

@@ -1,8 +1,8 @@
 using Sandarac.Imaging;
 
-namespace Sandarac.Analysis.Luminescence;
+namespace Sandarac.Analysis.Unexplained;
 
-/// <summary>One connected part that luminesces less than its colour lets expect.</summary>
+/// <summary>One connected part whose pixels lie below a limit.</summary>
 /// <param name="Pixels">Its pixels, row by row: indices into the plane.</param>
 internal sealed record DarkPart(IReadOnlyList<int> Pixels);
 

@@ -3,7 +3,7 @@ using Sandarac.Analysis.Levels;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 
-namespace Sandarac.Analysis.Luminescence;
+namespace Sandarac.Analysis.Unexplained;
 
 /// <summary>The light over a frame, from a photograph of an even board: means of whole squares, in between and on to the frame's edges linear, so that the board's own grain and noise are left out.</summary>
 internal sealed class EvenBoard

@@ -3,7 +3,7 @@ using Sandarac.Analysis.Quality;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 
-namespace Sandarac.Analysis.Luminescence;
+namespace Sandarac.Analysis.Unexplained;
 
 /// <summary>A photograph as light: its tone curve undone, and divided by a photograph of an even board under the same lamps where there is one.</summary>
 /// <param name="image">The photograph.</param>
@@ -12,6 +12,18 @@ internal sealed class LightFrame(InputImage image, EvenBoard? board)
 {
     private readonly Func<float, float> _light = LightOf(image);
     private readonly PlaneMap _toImage = image.Original?.ToImage ?? new HomographyMap([1, 0, 0, 0, 1, 0, 0, 0, 1]);
+
+    /// <summary>The photograph in a slot, divided by the board in the slot's board slot (<c>slot-board</c>) where there is one.</summary>
+    /// <exception cref="InputProblem">The board is black, or was not taken in the photograph's frame.</exception>
+    public static LightFrame In(string slot, RunContext context)
+    {
+        var image = context.Inputs(slot)[0];
+        if (context.Inputs(slot + "-board") is not [var given, ..]) return new LightFrame(image, null);
+        var board = EvenBoard.Of(given, context);
+        var facts = image.Image.Facts;
+        if (image.Original is null) board.RequireFits(image.Name, facts.Width, facts.Height, Levels.Bands.Count(facts));
+        return new LightFrame(image, board);
+    }
 
     public InputImage Image => image;
 

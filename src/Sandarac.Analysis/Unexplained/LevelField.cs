@@ -1,18 +1,17 @@
 using Sandarac.Analysis.Numbers;
 using Sandarac.Imaging;
 
-namespace Sandarac.Analysis.Luminescence;
+namespace Sandarac.Analysis.Unexplained;
 
 /// <summary>A plane's own level from place to place: medians of a few large parts, in between linear. What fills less than half of a part does not move it.</summary>
 internal static class LevelField
 {
-    /// <summary>Parts along the longer side: large, so that no addition fills half of one.</summary>
-    private const int Parts = 8;
-
     /// <summary>The level of a plane; null when a part has no data.</summary>
-    public static CellField? Of(Plane plane)
+    /// <param name="plane">The plane.</param>
+    /// <param name="parts">Parts along the longer side: so few that nothing that is looked for fills half of one.</param>
+    public static CellField? Of(Plane plane, int parts)
     {
-        var side = Math.Max(1, Math.Max(plane.Width, plane.Height) / (double)Parts);
+        var side = Math.Max(1, Math.Max(plane.Width, plane.Height) / (double)parts);
         var medians = new Plane(Math.Max(1, (int)Math.Round(plane.Width / side)), Math.Max(1, (int)Math.Round(plane.Height / side)));
         var (across, down) = ((double)plane.Width / medians.Width, (double)plane.Height / medians.Height);
         for (var j = 0; j < medians.Height; j++)

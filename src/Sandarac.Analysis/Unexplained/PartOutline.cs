@@ -2,7 +2,7 @@ using NetTopologySuite.Geometries;
 using NetTopologySuite.Operation.Union;
 using NetTopologySuite.Simplify;
 
-namespace Sandarac.Analysis.Luminescence;
+namespace Sandarac.Analysis.Unexplained;
 
 /// <summary>The outline of a part made of pixels.</summary>
 internal static class PartOutline

@@ -2,14 +2,14 @@ using MathNet.Numerics.LinearAlgebra;
 using Sandarac.Analysis.Numbers;
 using Sandarac.Imaging;
 
-namespace Sandarac.Analysis.Luminescence;
+namespace Sandarac.Analysis.Unexplained;
 
-/// <summary>Pixels as samples: the logarithm of luminescence, and terms of the logarithms of visible light, by blocks.</summary>
+/// <summary>Pixels as samples: the logarithm of another light, and terms of the logarithms of visible light, by blocks.</summary>
 /// <param name="size">Terms of a sample.</param>
 /// <param name="blocks">Each sample's block.</param>
-/// <param name="glow">Each sample's luminescence, natural logarithm.</param>
+/// <param name="other">That light of each sample, natural logarithm.</param>
 /// <param name="terms">Each sample's terms, one sample after the other.</param>
-internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[] terms)
+internal sealed class ColourSamples(int size, int[] blocks, double[] other, double[] terms)
 {
     private const int Block = 24;
     private const int Rounds = 15;
@@ -26,20 +26,20 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
     /// <summary>One pixel as a sample: its terms are written, its value is returned. NaN for a pixel that is left out.</summary>
     public delegate double Sampler(int pixel, double[] terms);
 
-    /// <summary>Pixels on a square lattice that have data in all bands: the logarithm of luminescence over terms of the logarithms of visible light.</summary>
-    public static GlowSamples Of(Plane glow, Plane[] visible)
+    /// <summary>Pixels on a square lattice that have data in all bands: the logarithm of the other light over terms of the logarithms of visible light.</summary>
+    public static ColourSamples Of(Plane other, Plane[] visible)
     {
         var logs = new double[visible.Length];
-        return Of(glow.Width, glow.Height, CountTerms(visible.Length), (i, terms) =>
+        return Of(other.Width, other.Height, CountTerms(visible.Length), (i, terms) =>
         {
-            if (!float.IsFinite(glow.Data[i]) || !Logs(visible, i, logs)) return double.NaN;
+            if (!float.IsFinite(other.Data[i]) || !Logs(visible, i, logs)) return double.NaN;
             Terms(logs, terms);
-            return Log(glow.Data[i]);
+            return Log(other.Data[i]);
         });
     }
 
     /// <summary>Pixels on a square lattice.</summary>
-    public static GlowSamples Of(int width, int height, int size, Sampler sample)
+    public static ColourSamples Of(int width, int height, int size, Sampler sample)
     {
         var step = Math.Max(1, (int)Math.Ceiling(Math.Sqrt((double)width * height / Most)));
         var columns = (width + Block - 1) / Block;
@@ -53,7 +53,7 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
                 values.Add(value);
                 all.AddRange(terms);
             }
-        return new GlowSamples(size, [.. blocks], [.. values], [.. all]);
+        return new ColourSamples(size, [.. blocks], [.. values], [.. all]);
     }
 
     /// <summary>Terms of so many bands: first powers and all products of two.</summary>
@@ -101,15 +101,15 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
     }
 
     /// <summary>Less each block's weighted mean: what is the same all over a block drops out.</summary>
-    public GlowSamples Centred(double[] weights)
+    public ColourSamples Centred(double[] weights)
     {
         var count = blocks.Max() + 1;
-        var (weight, meanGlow, meanTerms) = (new double[count], new double[count], new double[count * size]);
+        var (weight, meanOther, meanTerms) = (new double[count], new double[count], new double[count * size]);
         for (var k = 0; k < Count; k++)
         {
             var (b, w) = (blocks[k], weights[k]);
             weight[b] += w;
-            meanGlow[b] += w * glow[k];
+            meanOther[b] += w * other[k];
             for (var t = 0; t < size; t++) meanTerms[b * size + t] += w * terms[k * size + t];
         }
         var (values, centred) = (new double[Count], new double[terms.Length]);
@@ -118,10 +118,10 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
             var b = blocks[k];
             // A block of outliers alone has no mean; its samples weigh nothing.
             if (weight[b] <= 0) continue;
-            values[k] = glow[k] - meanGlow[b] / weight[b];
+            values[k] = other[k] - meanOther[b] / weight[b];
             for (var t = 0; t < size; t++) centred[k * size + t] = terms[k * size + t] - meanTerms[b * size + t] / weight[b];
         }
-        return new GlowSamples(size, blocks, values, centred);
+        return new ColourSamples(size, blocks, values, centred);
     }
 
     /// <summary>Weighted least squares; null when the terms do not vary.</summary>
@@ -132,7 +132,7 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
             for (var a = 0; a < size; a++)
             {
                 var weighted = weights[k] * terms[k * size + a];
-                right[a] += weighted * glow[k];
+                right[a] += weighted * other[k];
                 for (var b = 0; b <= a; b++) normal[a, b] += weighted * terms[k * size + b];
             }
         var trace = normal.Trace();
@@ -146,7 +146,7 @@ internal sealed class GlowSamples(int size, int[] blocks, double[] glow, double[
     /// <summary>What the factors leave of each sample.</summary>
     private double[] Residuals(double[] factors)
     {
-        var residuals = (double[])glow.Clone();
+        var residuals = (double[])other.Clone();
         for (var k = 0; k < Count; k++)
             for (var t = 0; t < size; t++) residuals[k] -= factors[t] * terms[k * size + t];
         return residuals;
