@@ -4,6 +4,7 @@ using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
 using Sandarac.Benchmarks.Measuring;
+using Sandarac.Benchmarks.Teaching;
 using Sandarac.Benchmarks.Tiles;
 
 namespace Sandarac.Benchmarks;
@@ -16,6 +17,7 @@ public static class Program
         new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark(),
         new LandmarksBenchmark(), new WrongPairsBenchmark(), new LargePairBenchmark(),
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
+        new TeachSpecimenBenchmark(), new TeachSpeedBenchmark(),
     ];
 
     private const string Help = """

@@ -27,7 +27,11 @@ internal sealed class Forest(IReadOnlyList<Tree> trees, int classes)
 
     public int Classes => classes;
 
-    public int Trees => trees.Count;
+    /// <summary>Nodes of all trees.</summary>
+    public int Nodes => trees.Sum(t => t.Nodes.Length);
+
+    /// <summary>Mean of the trees' depths.</summary>
+    public double MeanDepth => trees.Average(t => t.Depth);
 
     /// <summary>The classes' mean shares over all trees.</summary>
     /// <param name="features">Feature by feature, <see cref="Run"/> pixels each.</param>
