@@ -22,6 +22,7 @@ internal sealed record TaughtScore(IReadOnlyList<double> Recognised, double Cali
     public static TaughtScore Of(TaughtScene scene, IReadOnlyList<string> classes, IReadOnlyList<SimulatedStrokes.Stroke> strokes, string outFolder)
     {
         var result = Teach(scene, strokes, outFolder);
+        if (result.NoAnswer is not null) return new TaughtScore([.. classes.Select(_ => 0.0)], 1, result);
         Plane[] maps = [.. Enumerable.Range(1, classes.Count).Select(k => MapOf(Path.Combine(outFolder, $"probability-{k}.tif")))];
         var (recognised, bins) = (new double[classes.Count], new (double Weight, double Said, double Right)[Bins]);
         var touched = Touches(scene, strokes);

@@ -51,7 +51,7 @@ internal sealed class TeachSpecimenBenchmark : Benchmark
         var folder = Path.Combine(settings.Folder, $"out-{seed}-{classes.Count}");
         var score = TaughtScore.Of(scene, classes, strokes, folder);
         Directory.Delete(folder, recursive: true);
-        Say($"seed {seed}, {strokes.Length} strokes: {string.Join(", ", classes.Zip(score.Recognised, (c, r) => $"{c} {r:0.000}"))}; calibration error {score.CalibrationError:0.000}; it says {Of(score.Result, "balanced-accuracy")?.Value:0.0} % ({Of(score.Result, "balanced-accuracy")?.Note}); most by {Of(score.Result, "importance")?.Subject} ({Of(score.Result, "importance")?.Value:0} %)");
+        Say($"seed {seed}, {strokes.Length} strokes: {string.Join(", ", classes.Zip(score.Recognised, (c, r) => $"{c} {r:0.000}"))}; calibration error {score.CalibrationError:0.000}; it says {score.Result.NoAnswer} {Of(score.Result, "balanced-accuracy")?.Value:0.0} % ({Of(score.Result, "balanced-accuracy")?.Note}); most by {Of(score.Result, "importance")?.Subject} ({Of(score.Result, "importance")?.Value:0} %)");
         return score;
     }
 

@@ -24,18 +24,29 @@ internal sealed class FeatureSet(TaughtLayers layers, double finestMm)
     public int Halo => _sigmas.Max(LocalMoments.Halo);
 
     /// <summary>The features of a part of the image.</summary>
-    public FeatureTile Of(int left, int top, int width, int height)
+    /// <param name="left">First column.</param>
+    /// <param name="top">First row.</param>
+    /// <param name="width">Columns.</param>
+    /// <param name="height">Rows.</param>
+    /// <param name="threads">How many at once, and whether still; null for one.</param>
+    public FeatureTile Of(int left, int top, int width, int height, ParallelOptions? threads = null)
     {
         var (x, y) = (Math.Max(0, left - Halo), Math.Max(0, top - Halo));
-        return Of(layers.Window(x, y, Math.Min(layers.Width, left + width + Halo) - x, Math.Min(layers.Height, top + height + Halo) - y), x, y);
+        return Of(layers.Window(x, y, Math.Min(layers.Width, left + width + Halo) - x, Math.Min(layers.Height, top + height + Halo) - y), x, y, threads);
     }
 
     /// <summary>The features of a window that was read already.</summary>
     /// <param name="bands">Bands as shares of full scale, with the halo about the pixels that will be asked for.</param>
     /// <param name="left">The window's first column in the image.</param>
     /// <param name="top">Its first row.</param>
-    public FeatureTile Of(Plane[] bands, int left, int top) =>
-        new(bands, left, top, [.. bands.SelectMany(band => _sigmas.Select(sigma => LocalMoments.Of(band, left, top, sigma, layers.MmPerPixel)))]);
+    /// <param name="threads">How many at once, and whether still; null for one.</param>
+    public FeatureTile Of(Plane[] bands, int left, int top, ParallelOptions? threads = null)
+    {
+        var moments = new LocalMoments[bands.Length * _sigmas.Length];
+        Parallel.For(0, moments.Length, threads ?? new ParallelOptions { MaxDegreeOfParallelism = 1 },
+            m => moments[m] = LocalMoments.Of(bands[m / _sigmas.Length], left, top, _sigmas[m % _sigmas.Length], layers.MmPerPixel));
+        return new FeatureTile(bands, left, top, moments);
+    }
 }
 
 /// <summary>Features of a window, given out in runs of pixels.</summary>

@@ -2,32 +2,34 @@ namespace Sandarac.Analysis.Teaching;
 
 /// <summary>What forests say of marks that they have not learnt from.</summary>
 /// <param name="Samples">The samples.</param>
-/// <param name="Block">Each mark's block.</param>
+/// <param name="Block">The marks' blocks.</param>
 /// <param name="Fold">Each sample's fold.</param>
 /// <param name="Weights">Each sample's weight: classes count alike, blocks of a class too.</param>
 /// <param name="Shares">Sample by sample, each class's share of the trees' answers.</param>
 /// <param name="Importance">Each group's importance: how much less the right class gets, on average, when the group's values are taken from other marks.</param>
-internal sealed record HeldOut(Samples Samples, int[] Block, int[] Fold, double[] Weights, double[][] Shares, double[] Importance)
+internal sealed record HeldOut(Samples Samples, MarkBlocks Block, int[] Fold, double[] Weights, double[][] Shares, double[] Importance)
 {
     private const int MostFolds = 10;
 
-    /// <summary>Learns as often as there are folds, each time without one of them, which is then judged.</summary>
+    /// <summary>Learns as often as there are folds, each time without one of them and the marks near it; it is then judged.</summary>
     /// <param name="samples">The samples; every class has at least two blocks.</param>
-    /// <param name="block">Each mark's block.</param>
+    /// <param name="block">The marks' blocks.</param>
     /// <param name="classes">Number of classes.</param>
     /// <param name="trees">Trees of a forest.</param>
     /// <param name="groups">Groups of features whose importance is wanted.</param>
     /// <param name="threads">How many at once, and whether still.</param>
-    public static HeldOut Of(Samples samples, int[] block, int classes, int trees, IReadOnlyList<int[]> groups, ParallelOptions threads)
+    public static HeldOut Of(Samples samples, MarkBlocks block, int classes, int trees, IReadOnlyList<int[]> groups, ParallelOptions threads)
     {
         var all = Enumerable.Range(0, samples.Count).ToArray();
         var folds = Math.Min(MostFolds, all.Select(i => block[samples.Mark[i]]).Distinct().Count());
-        var dealt = MarkBlocks.Folds(samples, block, folds);
+        var dealt = block.Folds(samples, folds);
         int[] fold = [.. all.Select(i => dealt[block[samples.Mark[i]]])];
         var (weights, shares, losses) = (samples.Weights(block, all), new double[samples.Count][], new double[groups.Count]);
         for (var f = 0; f < folds; f++)
         {
-            int[] learnt = [.. all.Where(i => fold[i] != f)], judged = [.. all.Where(i => fold[i] == f)];
+            int[] judged = [.. all.Where(i => fold[i] == f)];
+            var near = block.Buffer(judged.Select(i => samples.Mark[i]).Distinct());
+            int[] learnt = [.. all.Where(i => !near.Contains(samples.Mark[i]))];
             var forest = TreeGrowing.Grow(samples, learnt, samples.Weights(block, learnt), classes, trees, threads);
             Judge(forest, samples, judged, threads, (i, s) => shares[i] = s);
             var lost = new double[groups.Count];

@@ -15,7 +15,7 @@ internal sealed class Lesson
 {
     private readonly Forest _forest;
 
-    private Lesson(Marks marks, FeatureSet features, Samples samples, int[] block, HeldOut? heldOut, LessonSettings settings, ParallelOptions threads)
+    private Lesson(Marks marks, FeatureSet features, Samples samples, MarkBlocks block, HeldOut? heldOut, LessonSettings settings, ParallelOptions threads)
     {
         (Marks, Features, HeldOut) = (marks, features, heldOut);
         (Classes, Blocks) = (marks.Classes.Count, BlocksOf(samples, block, marks.Classes.Count));
@@ -127,6 +127,6 @@ internal sealed class Lesson
         return [.. Enumerable.Range(0, bands.Count).Select(b => Of([b])), .. Enumerable.Range(0, bands.Count).GroupBy(b => bands[b].Layer).Select(Of)];
     }
 
-    private static int[] BlocksOf(Samples samples, int[] block, int classes) =>
+    private static int[] BlocksOf(Samples samples, MarkBlocks block, int classes) =>
         [.. Enumerable.Range(0, classes).Select(k => Enumerable.Range(0, samples.Count).Where(i => samples.Class[i] == k).Select(i => block[samples.Mark[i]]).Distinct().Count())];
 }

@@ -9,9 +9,9 @@ internal sealed record Samples(float[][] Features, int[] Class, int[] Mark)
     public int Count => Class.Length;
 
     /// <summary>Weights with which each class counts as much as any other, and within a class each of its blocks; they add up to the number of samples.</summary>
-    /// <param name="block">Each mark's block.</param>
+    /// <param name="block">The marks' blocks.</param>
     /// <param name="chosen">Samples that count.</param>
-    public double[] Weights(int[] block, IReadOnlyList<int> chosen)
+    public double[] Weights(MarkBlocks block, IReadOnlyList<int> chosen)
     {
         var sizes = chosen.GroupBy(i => block[Mark[i]]).ToDictionary(g => g.Key, g => g.Count());
         var blocks = chosen.Select(i => (Class[i], block[Mark[i]])).Distinct().GroupBy(p => p.Item1).ToDictionary(g => g.Key, g => g.Count());

@@ -10,11 +10,11 @@ public sealed class TaughtZonesReading : Reading
 
     private static readonly ChoiceParameter Unit = new("marks-unit", "Unit of the marks", "Whether the marks' coordinates are millimetres or pixels, from the upper left corner, y down.", "mm", ["mm", "px"]);
 
-    private static readonly LengthParameter StrokeWidth = new("stroke-width", "Width of a stroke", "How wide a line counts.", 1, 0.05, 50);
+    internal static readonly LengthParameter StrokeWidth = new("stroke-width", "Width of a stroke", "How wide a line counts.", 1, 0.05, 50);
 
-    private static readonly LengthParameter Finest = new("finest", "Finest texture", "Standard deviation of the smallest window in which mean, deviation and steepness are taken; two more windows are two and four times as large.", 0.5, 0.05, 20);
+    internal static readonly LengthParameter Finest = new("finest", "Finest texture", "Standard deviation of the smallest window in which mean, deviation and steepness are taken; two more windows are two and four times as large.", 0.5, 0.05, 20);
 
-    private static readonly LengthParameter BlockDistance = new("block-distance", "Separate examples", "Marks of one class with a smaller gap between them count as one example and are held out together.", 10, 0, 500);
+    internal static readonly LengthParameter BlockDistance = new("block-distance", "Separate examples", "Marks of one class that lie nearer to each other count as one example; those nearer to held-out marks of their class are not learnt from.", 10, 0, 500);
 
     private static readonly IntegerParameter Trees = new("trees", "Trees", "Trees of the forest.", null, 100, 10, 1000);
 

@@ -41,7 +41,7 @@ public class TaughtZonesTests
     [InlineData("close", "\"close\" has 1 of at least 5")]
     public void Too_few_examples_give_no_answer(string second, string why)
     {
-        var marks = second switch { "" => "", "few" => "," + Marks("few", 130, 70, count: 4), _ => "," + Marks("close", 130, 8) };
+        var marks = second switch { "" => "", "few" => "," + Marks("few", 130, 70, count: 4), _ => "," + Marks("close", 130, 0) };
         var (outcome, rasters) = Teach(Marks("patch", 8, 70) + marks);
         Assert.Contains(why, outcome.NoAnswer, StringComparison.Ordinal);
         Assert.Empty(rasters);
@@ -81,6 +81,16 @@ public class TaughtZonesTests
         var stored = Arguments.Resolve(new TaughtZonesReading().Declaration, new Dictionary<string, string> { ["marks"] = given }).Texts.Single(t => t.Name == "marks").Value;
         Assert.Contains("\"by\":\"first look\"", stored, StringComparison.Ordinal);
         Assert.Equal(stored, Analysis.Teaching.Marks.Canonical(stored));
+    }
+
+    /// <summary>By hand: marks every 4 mm in a row, blocks 10 mm apart: the first, the fourth and the seventh begin one; with the fourth, two neighbours on either side are left out.</summary>
+    [Fact]
+    public void Known_blocks_begin_where_nothing_of_the_class_is_near()
+    {
+        var marks = Analysis.Teaching.Marks.Read(Collection(string.Join(',', Enumerable.Range(0, 7).Select(i => $$$"""{"type":"Feature","properties":{"class":"a"},"geometry":{"type":"LineString","coordinates":[[{{{4 * i}}},0],[{{{4 * i}}},1]]}}"""))));
+        var blocks = MarkBlocks.Of([.. marks.All.Select(m => m.Geometry)], marks, 10);
+        Assert.Equal([0, 0, 0, 3, 3, 3, 6], Enumerable.Range(0, 7).Select(m => blocks[m]));
+        Assert.Equal([1, 2, 3, 4, 5], blocks.Buffer([3]).Order());
     }
 
     /// <summary>By hand: half of what was called 0.9 is right, all of what was called 0.6: 0.5 x 0.4 + 0.5 x 0.4.</summary>
