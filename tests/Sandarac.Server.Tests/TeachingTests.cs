@@ -15,7 +15,7 @@ public sealed class TeachingTests(RunningServer server)
         var before = (await server.Client.GetJsonAsync(Runs)).GetArrayLength();
         using var answer = await server.Client.SendJsonAsync(HttpMethod.Post, Teach, Ask(Marks(6)));
         var taught = await answer.JsonAsync(HttpStatusCode.OK);
-        // The layers have 0.1 mm a pixel: the next finer copy to 0.5 mm has 0.4.
+        // The layers have 0.1 mm a pixel: the copy nearest to 0.5 mm has 0.4.
         Assert.Equal(0.4, taught.GetProperty("mmPerPixel").GetDouble(), 1e-9);
         Assert.Equal(["left", "right"], taught.GetProperty("classes").EnumerateArray().Select(c => c.GetProperty("name").GetString()));
         foreach (var c in taught.GetProperty("classes").EnumerateArray())

@@ -15,7 +15,7 @@ namespace Sandarac.Analysis.Teaching;
 internal sealed class LocalMoments
 {
     /// <summary>The window's standard deviation in squares is between this and twice as much.</summary>
-    private const double FinestSigma = 1.5;
+    private const double FinestSigma = 1;
 
     private readonly Plane[] _maps;
     private readonly int _side;
@@ -142,15 +142,24 @@ internal sealed class LocalMoments
             var (width, height) = (Math.Max(1, (window.Width - left + side - 1) / side), Math.Max(1, (window.Height - top + side - 1) / side));
             var squares = new Squares(width, height, new double[width * height], new double[width * height], new double[width * height]);
             for (var y = top; y < window.Height; y++)
-                for (var x = left; x < window.Width; x++)
+            {
+                var row = window.Row(y);
+                var (i, inSquare) = ((y - top) / side * width, 0);
+                for (var x = left; x < row.Length; x++)
                 {
-                    var (value, i) = ((double)window[x, y], (y - top) / side * width + (x - left) / side);
-                    if (!double.IsFinite(value)) continue;
-                    squares.Weight[i]++;
-                    squares.Sum[i] += value;
-                    squares.SumOfSquares[i] += value * value;
+                    var value = (double)row[x];
+                    if (double.IsFinite(value)) squares.Add(i, value);
+                    if (++inSquare == side) (i, inSquare) = (i + 1, 0);
                 }
+            }
             return squares;
+        }
+
+        private void Add(int i, double value)
+        {
+            Weight[i]++;
+            Sum[i] += value;
+            SumOfSquares[i] += value * value;
         }
     }
 }

@@ -17,7 +17,7 @@ public sealed record TeachingRequest(Guid PaintingId, string Marks, IReadOnlyLis
 
 /// <summary>What marks teach, in the part that is looked at.</summary>
 /// <param name="View">The part in fact: whole pixels, cut off where the layers end.</param>
-/// <param name="MmPerPixel">Size of its pixels: that of the layers' smaller copy that is next finer than what was asked for.</param>
+/// <param name="MmPerPixel">Size of its pixels: that of the layers' smaller copy that is nearest to what was asked for.</param>
 /// <param name="Taught">What was learnt; null when there are too few marks to learn from.</param>
 public sealed record TaughtPart(Box View, double MmPerPixel, TaughtView? Taught);
 
@@ -50,7 +50,7 @@ public sealed class TeachingDesk(OpenStudio studio)
     private int LevelFor(InputImage image, double mmPerPixel, double wanted)
     {
         var levels = studio.Pyramids.Read(image.Sha256, p => p.Levels.Count);
-        return Math.Clamp((int)Math.Floor(Math.Log2(wanted / mmPerPixel) + 1e-6), 0, levels - 1);
+        return Math.Clamp((int)Math.Round(Math.Log2(wanted / mmPerPixel)), 0, levels - 1);
     }
 
     private TaughtLayers LayersAt(IReadOnlyList<InputImage> images, int level, double mmPerPixel)
