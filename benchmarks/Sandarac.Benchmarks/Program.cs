@@ -4,6 +4,7 @@ using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
 using Sandarac.Benchmarks.Measuring;
+using Sandarac.Benchmarks.Teaching;
 using Sandarac.Benchmarks.Tiles;
 using Sandarac.Benchmarks.Zones;
 
@@ -18,6 +19,7 @@ public static class Program
         new LandmarksBenchmark(), new WrongPairsBenchmark(), new LargePairBenchmark(),
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(),
+        new TeachSpecimenBenchmark(), new TeachSpeedBenchmark(),
     ];
 
     private const string Help = """

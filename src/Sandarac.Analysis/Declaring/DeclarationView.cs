@@ -44,7 +44,7 @@ public sealed record InputView(string Name, string Help, IReadOnlyList<string> L
 
 /// <summary>A parameter as plain data.</summary>
 /// <param name="Name">Name.</param>
-/// <param name="Type">"number", "integer", "length", "choice" or "flag".</param>
+/// <param name="Type">"number", "integer", "length", "choice", "flag" or "document".</param>
 /// <param name="Label">What a form calls it.</param>
 /// <param name="Help">One or two sentences.</param>
 /// <param name="Unit">Unit; null for none.</param>

@@ -31,7 +31,7 @@ public static class HelpText
     ];
 
     /// <summary>"0.1 to 50 mm; default 5 mm."</summary>
-    internal static string Range(Parameter p) => $"{p.RangeText}; default {p.DefaultText}{(p.Unit is null ? "" : " " + p.Unit)}.";
+    public static string Range(Parameter p) => p is DocumentParameter ? $"{p.RangeText}; none by default." : $"{p.RangeText}; default {p.DefaultText}{(p.Unit is null ? "" : " " + p.Unit)}.";
 
     private static string UnitText(string unit) => unit == "1" ? "" : $" [{unit}]";
 }

@@ -10,7 +10,7 @@ namespace Sandarac.Analysis.Declaring;
 /// <param name="Unit">Unit of the number; null for none.</param>
 public abstract record Parameter(string Name, string Label, string Help, string? Unit)
 {
-    /// <summary>"number", "integer", "choice", "flag" or "length".</summary>
+    /// <summary>"number", "integer", "choice", "flag", "length" or "document".</summary>
     public abstract string Type { get; }
 
     /// <summary>The default as text, in the form <see cref="ParseObject"/> reads.</summary>

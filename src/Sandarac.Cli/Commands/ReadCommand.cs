@@ -24,7 +24,7 @@ internal static class ReadCommand
         var json = new Option<bool>("--json") { Description = "Print figures.json instead of a table." };
         var parameters = declaration.Parameters.ToDictionary(p => p.Name, p => new Option<string?>($"--{p.Name}")
         {
-            Description = $"{p.Help} {p.RangeText}; default {p.DefaultText}.", HelpName = p.Type,
+            Description = $"{p.Help} {HelpText.Range(p)}", HelpName = p is DocumentParameter ? "FILE" : p.Type,
         });
         // What no option takes is a parameter that nobody declared: it is refused by name, with the nearest one suggested.
         var command = new Command(declaration.Id, Help(declaration)) { TreatUnmatchedTokensAsErrors = false };
@@ -32,6 +32,7 @@ internal static class ReadCommand
         command.SetAction(async (parsed, cancellation) =>
         {
             var given = parameters.Where(p => parsed.GetValue(p.Value) is not null).ToDictionary(p => p.Key, p => parsed.GetValue(p.Value)!);
+            foreach (var document in declaration.Parameters.OfType<DocumentParameter>().Where(p => given.ContainsKey(p.Name))) given[document.Name] = DocumentParameter.FromFile(given[document.Name]);
             AddUndeclared(given, parsed.UnmatchedTokens);
             var request = new BareRequest(reading, parsed.GetRequiredValue(images), given, parsed.GetValue(scale), parsed.GetRequiredValue(output));
             var result = await Say.WithProgress(declaration.Title, report => BareRun.Execute(request, new SynchronousProgress<double>(d => report(d, "")), cancellation));

@@ -27,6 +27,7 @@ internal static class ApiSetup
         api.MapPairs();
         api.MapReadings();
         api.MapRuns();
+        api.MapTeaching();
         app.MapOpenApi();
     }
 }

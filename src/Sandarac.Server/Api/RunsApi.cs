@@ -61,9 +61,9 @@ internal static class RunsApi
     private static string AsText(string name, JsonElement value) => value.ValueKind switch
     {
         JsonValueKind.String => value.GetString()!,
-        JsonValueKind.Number => value.GetRawText(),
+        JsonValueKind.Number or JsonValueKind.Object => value.GetRawText(),
         JsonValueKind.True => "true",
         JsonValueKind.False => "false",
-        _ => throw new InputProblem("parameter-value", name, $"The value of {name} is neither a number, a word nor true or false.", "See /api/readings/ID."),
+        _ => throw new InputProblem("parameter-value", name, $"The value of {name} is neither a number, a word, a document nor true or false.", "See /api/readings/ID."),
     };
 }

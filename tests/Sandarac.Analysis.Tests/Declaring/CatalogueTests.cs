@@ -55,8 +55,16 @@ public class CatalogueTests(SpecimenFixture specimen)
         string File(InputSlot slot) => slot.Name switch { "infrared" => "IR_01.tif", "flat" => "VIS_flat.tif", "ruler" => "VIS_chart.tif", "luminescence" => "UVL_01.tif", "luminescence-board" => "UVL_flat.tif", "visible-board" => "VIS_flat.tif", _ => "VIS_01.tif" };
         // The specimen holds no chessboard.
         string Path(InputSlot slot) => slot.Name == "chessboard" ? System.IO.Path.Combine(AppContext.BaseDirectory, "References", "Lens", "board1.png") : specimen.Photograph(File(slot));
-        return TestRun.Of(reading, [.. reading.Declaration.Inputs.SelectMany(s => Enumerable.Range(0, Math.Max(1, s.Minimum)).Select(_ => (s.Name, TestRun.Open(Path(s), mmPerPixel: 0.42))))], tiling: tiling);
+        return TestRun.Of(reading, [.. reading.Declaration.Inputs.SelectMany(s => Enumerable.Range(0, Math.Max(1, s.Minimum)).Select(_ => (s.Name, TestRun.Open(Path(s), mmPerPixel: 0.42))))], Given(reading), tiling);
     }
+
+    /// <summary>A reading that learns from marks needs some: two columns of strokes.</summary>
+    private static Dictionary<string, string> Given(Reading reading) => !reading.Declaration.Parameters.Any(p => p.Name == "marks") ? [] : new()
+    {
+        ["trees"] = "10",
+        ["marks"] = "{\"type\":\"FeatureCollection\",\"features\":[" + string.Join(',', Enumerable.Range(1, 10).Select(i => FormattableString.Invariant(
+            $"{{\"type\":\"Feature\",\"properties\":{{\"class\":\"{(i % 2 == 0 ? "left" : "right")}\"}},\"geometry\":{{\"type\":\"LineString\",\"coordinates\":[[{(i % 2 == 0 ? 60 : 400)},{40 * i}],[{(i % 2 == 0 ? 66 : 406)},{40 * i + 3}]]}}}}"))) + "]}",
+    };
 
     private static string Root()
     {
