@@ -81,7 +81,7 @@ public sealed class LuminescenceReading : Reading
     private static Outcome Found(RunContext context, ReducedLight light, int band, ColourModel model, (Plane Plane, double Limit, IReadOnlyList<DarkPart> Parts) dark, (Plane? Plane, IReadOnlyList<DarkPart> Parts) low, LightFrame glow)
     {
         var (places, leak) = (new PartFigures(dark.Plane, light.Factor, glow.Image.Scale), Enumerable.Range(0, glow.Bands).Select(b => Leaked(light, dark.Plane, dark.Parts, b, glow)).ToArray());
-        var veils = VeilGroups.Of(light, band, (leak[band].Value ?? 0) / 100, dark.Parts);
+        var veils = VeilGroups.Of(light, band, [.. leak.Select(f => (f.Value ?? 0) / 100)], dark.Parts);
         var coats = new PartFigures(low.Plane ?? dark.Plane, light.Factor, glow.Image.Scale);
         DarkPart[] thin = [.. low.Parts.Where(coats.HasEdge)];
         return new Outcome

@@ -24,8 +24,8 @@ internal static class Places
             + (measures.EdgeWidth(part) is { } edge ? Text($"its edge is {edge:0.0} mm wide at most.") : "it has no edge.")
             + veil switch
             {
-                Veil.Bare => " Of two groups of such places it is in the one with least luminescence: consistent with paint over the varnish.",
-                Veil.Veiled => " Of two groups of such places it is in the one that luminesces more: consistent with paint under a coat of varnish, or with paint that luminesces more itself.",
+                Veil.Bare => " Of two groups of such places it is in the one whose luminescence has less of the varnish's colour: consistent with paint over the varnish.",
+                Veil.Veiled => " Of two groups of such places it is in the one whose luminescence has more of the varnish's colour: consistent with paint under a coat of varnish, or with paint that luminesces so itself.",
                 _ => " Whether varnish lies over it is not told: the places do not fall into two groups.",
             };
         return new Candidate(measures.Outline(part), veil == Veil.Veiled ? "veiled-addition" : "later-addition", measures.ShareBelow(part, 1.5 * limit), reason);

@@ -9,16 +9,16 @@ internal enum Veil
     /// <summary>The places do not fall into two groups.</summary>
     NotTold,
 
-    /// <summary>Of two groups the one with hardly any luminescence left.</summary>
+    /// <summary>Of two groups the one whose luminescence has less of the varnish's colour.</summary>
     Bare,
 
-    /// <summary>Of two groups the one that luminesces more, as under a coat of varnish.</summary>
+    /// <summary>Of two groups the one whose luminescence has more of the varnish's colour, as under a coat.</summary>
     Veiled,
 }
 
 /// <summary>
-/// Tells later paint over all varnish from later paint under a coat: under one a veil of luminescence is left. How much a coat gives is not known, so nothing is said unless the places
-/// themselves fall into two groups, far apart beside what they scatter.
+/// Tells later paint over all varnish from later paint under a coat: under one a veil of the varnish's luminescence is left. How much a coat gives is not known, so nothing is said unless the
+/// places themselves fall into two groups by the colour of what is left, far apart beside what they scatter.
 /// </summary>
 internal static class VeilGroups
 {
@@ -30,19 +30,24 @@ internal static class VeilGroups
     /// <summary>Chance is reckoned for so many values at most; more of them lie less far apart by chance.</summary>
     private const int MostDrawn = 40;
 
+    /// <summary>Luminescence so faint, of a board's or of full scale, has no colour.</summary>
+    private const double Faintest = 0.003;
+
     /// <summary>A group of one has no scatter of its own.</summary>
     private const int Fewest = 2;
 
-    /// <summary>Luminescence left in the middle of each part over what varnish gives there: without leaked light, over (1 + R)/2; then grouped, large parts weighing more.</summary>
+    /// <summary>The share that the varnish's band has of the luminescence left in the middle of each part, leaked light taken away; then grouped, large parts weighing more. Shares, not
+    /// amounts: how much is left follows the paint beneath and around, of what colour it is follows what luminesces.</summary>
     /// <param name="light">Both photographs.</param>
     /// <param name="band">The varnish's band.</param>
-    /// <param name="leak">Visible light in that band, as a share; 0 when unknown.</param>
+    /// <param name="leaks">Visible light in each band of luminescence, as a share; 0 when unknown.</param>
     /// <param name="parts">The places.</param>
-    public static IReadOnlyList<Veil> Of(ReducedLight light, int band, double leak, IReadOnlyList<DarkPart> parts)
+    public static IReadOnlyList<Veil> Of(ReducedLight light, int band, double[] leaks, IReadOnlyList<DarkPart> parts)
     {
-        var visible = light.Visible[light.Visible.Length == light.Other.Length ? band : 0].Data;
-        var glow = light.Other[band].Data;
-        return Split([.. parts.Select(p => (Robust.Median(Middle(p, light.Other[0].Width).Select(i => (glow[i] - leak * visible[i]) / (0.5 * (1 + visible[i])))), (double)p.Pixels.Count))]);
+        double Left(int b, int pixel) => Math.Max(0, light.Other[b].Data[pixel] - leaks[b] * light.Visible[light.Visible.Length == leaks.Length ? b : 0].Data[pixel]);
+        // One band has no colour: the amount must do.
+        double Share(int pixel) => leaks.Length == 1 ? Left(0, pixel) : Left(band, pixel) / (Faintest + Enumerable.Range(0, leaks.Length).Sum(b => Left(b, pixel)));
+        return Split([.. parts.Select(p => (Robust.Median(Middle(p, light.Other[0].Width).Select(Share)), (double)p.Pixels.Count))]);
     }
 
     /// <summary>Cuts sorted values where the two groups deviate least from their medians, and says so when these lie farther apart, beside that deviation, than the halves of so many
