@@ -116,7 +116,7 @@ internal sealed class Lesson
         if (Blocks[k] < Assessment.FewestBlocks || Assessment is null) return FormattableString.Invariant($"Not enough examples of \"{Marks.Classes[k]}\": {Blocks[k]} of at least {Assessment.FewestBlocks} that lie apart.");
         var same = Assessment.NotToldFrom(k);
         return same.Count == 0 ? $"\"{Marks.Classes[k]}\" is separable from every other class."
-            : $"\"{Marks.Classes[k]}\" is not separable from {string.Join(" and ", same.Select(c => $"\"{Marks.Classes[c]}\""))}: on held-out examples it was no better than chance.";
+            : $"\"{Marks.Classes[k]}\" is not separable from {string.Join(" and ", same.Select(c => $"\"{Marks.Classes[c]}\""))}: the interval of how well held-out examples are told apart includes chance.";
     }
 
     /// <summary>Features of each band, then of each layer that has several.</summary>
