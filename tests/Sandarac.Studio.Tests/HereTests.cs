@@ -124,4 +124,22 @@ public sealed class HereTests
         var overlaps = new Here(home.Studio).Over(zone.Id, TestContext.Current.CancellationToken).Overlaps;
         Assert.Equal([("half", 50.0, 0.5), ("tenth", 10, 0.1), ("line", 0, 0)], overlaps.Select(o => (o.Zone.Name, o.AreaMm2, o.Share)));
     }
+
+    /// <summary>What stays dark in ultraviolet is consistent with paint over the varnish, as the table says.</summary>
+    [Fact]
+    public void What_a_zone_is_consistent_with_is_several_materials_with_their_sources()
+    {
+        var run = Guid.NewGuid();
+        ValuesOverZone Raster(string name, params double[] mean) => new($"r-{run}-{name}", null, name, mean, mean, 9, [], "");
+        var told = Consistency.Of([Raster("false-colour", 0.75, 0.3, 0.3), Raster("corrected", 0.02, 0.02, 0.04), Raster("unexplained", -1.5)]);
+        Assert.Equal(["False colour", "Luminescence"], told.Select(t => t.Light));
+        Assert.All(told, t => Assert.True(t.NoAnswer is null ? t.Candidates.Count >= 2 : t.Candidates.Count == 0));
+        Assert.Contains(told[1].Candidates, c => c.Name.StartsWith("retouching over varnish", StringComparison.Ordinal) && c.Source.Contains("READ", StringComparison.Ordinal));
+        Assert.All(told.SelectMany(t => t.Candidates), c => Assert.Matches("READ|MEMORY", c.Source));
+        Assert.All(told, t => Assert.Contains(t.Cautions, c => c.StartsWith("Consistent with is not identified", StringComparison.Ordinal)));
+        // Without these readings, or without data, nothing is said; another run's map of what is unexplained does not count.
+        Assert.Empty(Consistency.Of([Raster("false-colour", double.NaN, 0.3, 0.3)]));
+        var other = new ValuesOverZone($"r-{Guid.NewGuid()}-unexplained", null, "", [-1.5], [0], 9, [], "");
+        Assert.DoesNotContain("far darker", Consistency.Of([Raster("corrected", 0.02, 0.02, 0.04), other])[0].Seen, StringComparison.Ordinal);
+    }
 }

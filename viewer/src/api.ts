@@ -83,11 +83,21 @@ export interface ZoneExtent {
   note: string;
 }
 
+/** What a zone's appearance in one light is consistent with: several materials, or none. */
+export interface LightConsistency {
+  light: string;
+  seen: string;
+  candidates: { name: string; reason: string; source: string }[];
+  noAnswer: string | null;
+  cautions: string[];
+}
+
 export interface Here {
   layers: HereLayer[];
   zones: Zone[];
   /** Over a zone. */
   extent?: ZoneExtent;
+  consistentWith?: LightConsistency[];
   overlaps?: { zoneId: string; areaMm2: number; share: number }[];
 }
 

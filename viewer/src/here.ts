@@ -4,7 +4,7 @@ import { debounce, el, fill } from './dom';
 import { kindOf } from './kinds';
 import { fromEdges, type Place } from './plane';
 import { areaText, fixed, lengthText, placeText, valueText } from './units';
-import type { Zone, ZoneExtent } from './api';
+import type { LightConsistency, Zone, ZoneExtent } from './api';
 
 type Subject = { place: Place } | { zone: Zone } | null;
 
@@ -74,10 +74,21 @@ export class HereColumn {
     fill(this.body,
       here.layers.length === 0 && el('p', {}, 'No aligned photograph or reading covers this place.'),
       el('dl', {}, ...here.layers.flatMap((layer) => [el('dt', {}, el('b', {}, layer.light || 'Map'), ` ${layer.label}`), el('dd', {}, ...valuesOf(layer))])),
+      ...(here.consistentWith ?? []).map(consistency),
       here.zones.length > 0 && el('h3', {}, isZone ? 'Other zones here' : 'Zones here'),
       here.zones.length > 0 && el('ul', { class: 'zones' }, ...here.zones.map((z) => el('li', {},
         el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${z.name}${overlap(z.id)}`)))));
   }
+}
+
+/** What one light is consistent with, closed at first; the cautions stand before the list. */
+function consistency(of: LightConsistency): HTMLElement {
+  const list = (items: string[]): HTMLElement => el('ul', {}, ...items.map((item) => el('li', {}, item)));
+  return el('details', { class: 'consistent' }, el('summary', {}, `${of.light}: ${of.seen}. Consistent with ${of.noAnswer === null ? `${of.candidates.length} materials` : 'none named'}`),
+    of.noAnswer !== null && el('p', {}, of.noAnswer),
+    el('p', { class: 'quiet' }, 'Bear in mind:'), list(of.cautions),
+    of.candidates.length > 0 && el('p', { class: 'quiet' }, 'Those that agree best first:'),
+    el('ul', {}, ...of.candidates.map((c) => el('li', {}, el('b', {}, c.name), `: ${c.reason}. `, el('small', {}, c.source)))));
 }
 
 /** A zone's size; once the server has answered, with what it may be off by, and its share of the painted face. */

@@ -47,7 +47,7 @@ internal sealed class ToneCurve
     private static ToneCurve Linear(bool assumed) => new("linear", assumed, v => v);
 
     /// <summary>IEC 61966-2-1:1999.</summary>
-    private static ToneCurve Srgb(bool assumed) => new("sRGB", assumed, v => v <= 0.04045 ? v / 12.92 : Math.Pow((v + 0.055) / 1.055, 2.4));
+    private static ToneCurve Srgb(bool assumed) => new("sRGB", assumed, Imaging.Colour.Srgb.ToLight);
 
     private static ToneCurve Gamma(double gamma) =>
         new(FormattableString.Invariant($"gamma {gamma}"), false, v => v <= 0 ? 0 : Math.Pow(v, gamma));

@@ -24,7 +24,7 @@ public sealed record ColourName(string Hue, string Lightness, string Strength)
         var lab = CieLab.FromLinear(r, g, b);
         var lightness = lab.L switch { < 20 => "very dark", < 40 => "dark", < 65 => "medium", < 85 => "light", _ => "very light" };
         var strength = lab.Chroma switch { < Neutral => "neutral", < 25 => "weak", < 50 => "moderate", _ => "strong" };
-        return new ColourName(lab.Chroma < Neutral ? NeutralHue(lab.L) : HueOf(Encoded(r), Encoded(g), Encoded(b), lab.L), lightness, strength);
+        return new ColourName(lab.Chroma < Neutral ? NeutralHue(lab.L) : HueOf(Srgb.ToEncoded(r), Srgb.ToEncoded(g), Srgb.ToEncoded(b), lab.L), lightness, strength);
     }
 
     /// <summary>"dark moderate blue", "medium grey", "white".</summary>
@@ -52,7 +52,4 @@ public sealed record ColourName(string Hue, string Lightness, string Strength)
         var sixths = most == r ? (g - b) / (most - least) : most == g ? 2 + (b - r) / (most - least) : 4 + (r - g) / (most - least);
         return 60 * (sixths < 0 ? sixths + 6 : sixths);
     }
-
-    /// <summary>IEC 61966-2-1:1999.</summary>
-    private static double Encoded(double light) => light <= 0.0031308 ? 12.92 * light : 1.055 * Math.Pow(light, 1 / 2.4) - 0.055;
 }

@@ -17,7 +17,8 @@ internal sealed record ValuesInZone(string LayerId, string Light, string Label, 
     IReadOnlyList<string> Bands, string Unit);
 
 /// <summary>What is known over a zone.</summary>
-internal sealed record OverZoneShape(ZoneShape Zone, ZoneExtent Extent, IReadOnlyList<ValuesInZone> Layers, IReadOnlyList<OverlapShape> Overlaps, IReadOnlyList<ZoneShape> Zones);
+internal sealed record OverZoneShape(ZoneShape Zone, ZoneExtent Extent, IReadOnlyList<ValuesInZone> Layers, IReadOnlyList<OverlapShape> Overlaps,
+    IReadOnlyList<LightConsistency> ConsistentWith, IReadOnlyList<ZoneShape> Zones);
 
 /// <summary>Another zone that covers part of it: the area that both have, and its share of the zone asked about.</summary>
 internal sealed record OverlapShape(Guid ZoneId, double AreaMm2, double Share);
@@ -47,7 +48,7 @@ internal static class HereApi
         var known = new Here(studio).Over(zoneId, cancellation);
         return new OverZoneShape(ZoneShape.Of(known.Zone), known.Extent, [.. known.Values.Select(v => new ValuesInZone(v.LayerId, v.Light ?? "", v.Label,
             Finite(v.Mean), Finite(v.StandardDeviation), v.Count, v.Bands, v.Unit))],
-            [.. known.Overlaps.Select(o => new OverlapShape(o.Zone.Id, o.AreaMm2, o.Share))], [.. known.Overlaps.Select(o => ZoneShape.Of(o.Zone))]);
+            [.. known.Overlaps.Select(o => new OverlapShape(o.Zone.Id, o.AreaMm2, o.Share))], known.ConsistentWith, [.. known.Overlaps.Select(o => ZoneShape.Of(o.Zone))]);
     }
 
     /// <summary>A kilometre around the painting is enough for any place on it.</summary>

@@ -40,7 +40,8 @@ public sealed record PlaceKnown(Point2 Place, double FromLeft, double FromBottom
 /// <param name="Extent">How large it is.</param>
 /// <param name="Values">Values in every aligned photograph and reading that the zone touches.</param>
 /// <param name="Overlaps">Other zones that cover part of it.</param>
-public sealed record ZoneKnown(ZoneFacts Zone, ZoneExtent Extent, IReadOnlyList<ValuesOverZone> Values, IReadOnlyList<ZoneOverlap> Overlaps);
+/// <param name="ConsistentWith">What its false colour and its luminescence are consistent with, where readings have prepared them.</param>
+public sealed record ZoneKnown(ZoneFacts Zone, ZoneExtent Extent, IReadOnlyList<ValuesOverZone> Values, IReadOnlyList<ZoneOverlap> Overlaps, IReadOnlyList<LightConsistency> ConsistentWith);
 
 /// <summary>Answers "what do we know here?" from the photographs' own pixels, never from resampled ones.</summary>
 /// <remarks>Pixels are read from the original's pyramid, whose full level holds every sample of the file unchanged.</remarks>
@@ -69,8 +70,8 @@ public sealed class Here(OpenStudio studio)
         var geometry = ZoneGeometry.Read(zone.Geometry);
         using var db = studio.CreateDb();
         var alignments = db.PhotographsOf(zone.PaintingId).Select(p => p.Alignments.InForce()).OfType<Alignment>();
-        return new ZoneKnown(zone, ZoneExtents.Of(geometry, db.RequirePainting(zone.PaintingId), alignments),
-            [.. Sources(zone.PaintingId).Select(s => s.Over(studio.Pyramids, geometry, cancellation)).OfType<ValuesOverZone>()], ZoneExtents.Overlaps(zone, new Zones(studio).Of(zone.PaintingId)));
+        ValuesOverZone[] values = [.. Sources(zone.PaintingId).Select(s => s.Over(studio.Pyramids, geometry, cancellation)).OfType<ValuesOverZone>()];
+        return new ZoneKnown(zone, ZoneExtents.Of(geometry, db.RequirePainting(zone.PaintingId), alignments), values, ZoneExtents.Overlaps(zone, new Zones(studio).Of(zone.PaintingId)), Consistency.Of(values));
     }
 
     private IReadOnlyList<PixelsOnPlane> Sources(Guid paintingId)
