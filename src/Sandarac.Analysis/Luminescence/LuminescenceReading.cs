@@ -133,9 +133,9 @@ public sealed class LuminescenceReading : Reading
     /// <summary>The map of varnish at full size, where the photographs have data.</summary>
     private static Plane Laid(CellField varnish, Plane rest, int left, int top)
     {
-        var plane = new Plane(rest.Width, rest.Height);
-        for (var y = 0; y < plane.Height; y++)
-            for (var x = 0; x < plane.Width; x++) plane[x, y] = float.IsFinite(rest[x, y]) ? varnish.At(left + x + 0.5, top + y + 0.5) : float.NaN;
+        var plane = varnish.Window(left, top, rest.Width, rest.Height);
+        for (var i = 0; i < plane.Data.Length; i++)
+            if (!float.IsFinite(rest.Data[i])) plane.Data[i] = float.NaN;
         return plane;
     }
 }

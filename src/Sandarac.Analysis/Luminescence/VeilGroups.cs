@@ -1,5 +1,6 @@
 using Sandarac.Analysis.Numbers;
 using Sandarac.Analysis.Unexplained;
+using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Luminescence;
 
@@ -88,7 +89,7 @@ internal static class VeilGroups
     private static IReadOnlyList<int> Middle(DarkPart part, int width)
     {
         var inside = part.Pixels.ToHashSet();
-        int[] middle = [.. part.Pixels.Where(i => Array.TrueForAll(DarkParts.Beside(i, width), inside.Contains))];
+        int[] middle = [.. part.Pixels.Where(i => Array.TrueForAll(ConnectedParts.Beside(i, width), inside.Contains))];
         return middle.Length > 0 ? middle : part.Pixels;
     }
 }

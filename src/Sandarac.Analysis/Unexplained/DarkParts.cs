@@ -1,4 +1,5 @@
 using Sandarac.Imaging;
+using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Unexplained;
 
@@ -14,10 +15,7 @@ internal static class DarkParts
     public static IReadOnlyList<DarkPart> Of(Plane plane, float limit, int fewest)
     {
         var below = Opened([.. plane.Data.Select(v => v < limit)], plane.Width, plane.Height);
-        var parts = new List<DarkPart>();
-        for (var i = 0; i < below.Length; i++)
-            if (below[i] && Take(below, i, plane.Width) is { Count: var n } pixels && n >= fewest) parts.Add(new DarkPart([.. pixels.Order()]));
-        return [.. parts.OrderByDescending(p => p.Pixels.Count).ThenBy(p => p.Pixels[0])];
+        return [.. ConnectedParts.Of(below, plane.Width).Where(p => p.Count >= fewest).Select(p => new DarkPart(p)).OrderByDescending(p => p.Pixels.Count).ThenBy(p => p.Pixels[0])];
     }
 
     /// <summary>The pixels of parts, and three pixels about them: a border is neither one nor the other.</summary>
@@ -27,27 +25,6 @@ internal static class DarkParts
         foreach (var i in parts.SelectMany(p => p.Pixels)) mask[i] = true;
         for (var k = 0; k < 3; k++) mask = Passed(mask, plane.Width, plane.Height, false);
         return mask;
-    }
-
-    /// <summary>The four pixels beside one by their sides; beyond the plane's sides -1, above and below it no pixel's index either.</summary>
-    public static int[] Beside(int pixel, int width) => [pixel % width > 0 ? pixel - 1 : -1, pixel % width < width - 1 ? pixel + 1 : -1, pixel - width, pixel + width];
-
-    /// <summary>Takes a connected part out of the mask.</summary>
-    private static List<int> Take(bool[] mask, int from, int width)
-    {
-        var (part, open) = (new List<int>(), new Stack<int>([from]));
-        mask[from] = false;
-        while (open.TryPop(out var i))
-        {
-            part.Add(i);
-            foreach (var n in Beside(i, width))
-            {
-                if (n < 0 || n >= mask.Length || !mask[n]) continue;
-                mask[n] = false;
-                open.Push(n);
-            }
-        }
-        return part;
     }
 
     private static bool[] Opened(bool[] mask, int width, int height) => Passed(Passed(mask, width, height, true), width, height, false);

@@ -1,6 +1,7 @@
 using NetTopologySuite.Geometries;
 using Sandarac.Analysis.Numbers;
 using Sandarac.Imaging;
+using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Unexplained;
 
@@ -37,7 +38,7 @@ internal sealed class PartFigures(Plane unexplained, int factor, PixelScale? sca
         var (seen, ring, medians) = (part.Pixels.ToHashSet(), part.Pixels, new List<double>());
         while (medians.Count < count)
         {
-            ring = [.. ring.SelectMany(i => DarkParts.Beside(i, unexplained.Width)).Where(n => n >= 0 && n < unexplained.Data.Length && seen.Add(n))];
+            ring = [.. ring.SelectMany(i => ConnectedParts.Beside(i, unexplained.Width)).Where(n => n >= 0 && n < unexplained.Data.Length && seen.Add(n))];
             medians.Add(Robust.Median(ring.Select(i => (double)unexplained.Data[i]).Where(double.IsFinite)));
         }
         return medians;
@@ -49,7 +50,7 @@ internal sealed class PartFigures(Plane unexplained, int factor, PixelScale? sca
     private IEnumerable<int> Border(DarkPart part)
     {
         var inside = part.Pixels.ToHashSet();
-        return part.Pixels.Where(i => DarkParts.Beside(i, unexplained.Width).Any(n => !inside.Contains(n)));
+        return part.Pixels.Where(i => ConnectedParts.Beside(i, unexplained.Width).Any(n => !inside.Contains(n)));
     }
 
     /// <summary>Change per pixel.</summary>

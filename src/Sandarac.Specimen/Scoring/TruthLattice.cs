@@ -39,30 +39,4 @@ internal static class TruthLattice
             for (var column = Math.Max(0, (int)(box.MinX / StepMm)); column < Columns && column * StepMm < box.MaxX; column++)
                 if (locator.Locate(new Coordinate((column + 0.5) * StepMm, (row + 0.5) * StepMm)) == Location.Interior) yield return row * Columns + column;
     }
-
-    /// <summary>Connected parts (by sides) of points, with at least so many.</summary>
-    public static IReadOnlyList<IReadOnlyList<int>> Parts(bool[] mask, int fewest)
-    {
-        var (left, parts) = ((bool[])mask.Clone(), new List<IReadOnlyList<int>>());
-        for (var from = 0; from < left.Length; from++)
-            if (left[from] && Take(left, from) is var part && part.Count >= fewest) parts.Add(part);
-        return parts;
-    }
-
-    private static List<int> Take(bool[] left, int from)
-    {
-        var (part, open) = (new List<int>(), new Stack<int>([from]));
-        left[from] = false;
-        while (open.TryPop(out var i))
-        {
-            part.Add(i);
-            foreach (var n in (int[])[i % Columns > 0 ? i - 1 : -1, i % Columns < Columns - 1 ? i + 1 : -1, i - Columns, i + Columns])
-            {
-                if (n < 0 || n >= left.Length || !left[n]) continue;
-                left[n] = false;
-                open.Push(n);
-            }
-        }
-        return part;
-    }
 }

@@ -1,4 +1,5 @@
 using NetTopologySuite.Geometries;
+using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Specimen.Scoring;
 
@@ -31,7 +32,7 @@ public sealed record ZoneScore(double AreaPrecision, double AreaRecall, double O
         var counted = Enumerable.Range(0, truth.Length).Where(i => ignored is null || !ignored[i]).ToHashSet();
         int[][] places = [.. found.Select(g => TruthLattice.Inside(g).Where(counted.Contains).ToArray())];
         var (seen, filled) = (places.SelectMany(p => p).ToHashSet(), truth.Select((t, i) => t > 0.5f && counted.Contains(i)).ToArray());
-        var objects = TruthLattice.Parts(filled, (int)(LeastMm2 / (TruthLattice.StepMm * TruthLattice.StepMm)));
+        var objects = ConnectedParts.Of(filled, TruthLattice.Columns).Where(o => o.Count * TruthLattice.StepMm * TruthLattice.StepMm >= LeastMm2).ToList();
         var (hit, all) = (seen.Sum(i => (double)truth[i]), counted.Sum(i => (double)truth[i]));
         var both = seen.Count(i => filled[i]);
         return new ZoneScore(hit / seen.Count, hit / all, both / (double)(seen.Count + filled.Count(f => f) - both), places.Length,
