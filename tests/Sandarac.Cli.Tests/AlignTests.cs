@@ -45,7 +45,7 @@ public class AlignTests
         var (code, text, error) = CommandLine.Run("align", folder["a.tif"], folder["b.tif"], "--out", folder["out.tif"], "--points", folder["in.csv"], "--points-out", folder["points.csv"], "--json");
         Assert.True(code == 0, error);
         using var json = JsonDocument.Parse(text);
-        Assert.Equal("notAligned", json.RootElement.GetProperty("verdict").GetString());
+        Assert.Equal("not-aligned", json.RootElement.GetProperty("verdict").GetString());
         Assert.Equal(["a.tif", "b.tif", "in.csv"], Directory.GetFiles(folder.Path).Select(Path.GetFileName).Order());
     }
 

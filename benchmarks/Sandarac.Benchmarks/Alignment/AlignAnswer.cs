@@ -8,12 +8,12 @@ namespace Sandarac.Benchmarks.Alignment;
 internal sealed record Stage(string Name, double Seconds);
 
 /// <summary>What an aligner says of a pair.</summary>
-/// <param name="Verdict">"aligned", "uncertain" or "notAligned".</param>
+/// <param name="Verdict">"aligned", "uncertain" or "not-aligned".</param>
 /// <param name="Reason">Why, in words.</param>
 /// <param name="Stages">Its steps.</param>
 internal sealed record AlignAnswer(string Verdict, string? Reason, IReadOnlyList<Stage>? Stages)
 {
-    public const string Aligned = "aligned", Uncertain = "uncertain", NotAligned = "notAligned";
+    public const string Aligned = "aligned", Uncertain = "uncertain", NotAligned = "not-aligned";
 
     /// <summary>From the program's output with <c>--json</c>.</summary>
     /// <exception cref="FormatException">It has no verdict that is known here.</exception>

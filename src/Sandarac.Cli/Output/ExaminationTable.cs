@@ -58,8 +58,8 @@ internal static class ExaminationTable
     private static string Measured(Alignment alignment) => alignment switch
     {
         { Residuals.Places: null } => "p95 along the edges",
-        { Method: "matched-jointly" } => "p95 of the places that tie the parts, not held out",
-        { Method: "pairs-by-hand" } => "p95 of pairs left out in turn",
+        { Method: AlignmentMethod.Jointly } => "p95 of the places that tie the parts, not held out",
+        { Method: AlignmentMethod.ByPairs } => "p95 of pairs left out in turn",
         _ => "p95 of held-out patches",
     };
 

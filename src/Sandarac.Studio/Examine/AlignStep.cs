@@ -21,7 +21,7 @@ internal sealed class AlignStep(ExamineSession session)
         var found = looked.ToDictionary(r => r.Inputs[0].PhotographId, FaceFinding.PlanOf);
         // What a person set by hand counts more than what was found.
         foreach (var photograph in whole)
-            if (photograph.Alignments.InForce() is { Method: AlignmentPlan.ByHand } byHand) found[photograph.Id] = AlignmentPlan.FromHand(byHand);
+            if (photograph.Alignments.InForce() is { Method: AlignmentMethod.ByHand } byHand) found[photograph.Id] = AlignmentPlan.FromHand(byHand);
         session.Warnings.AddRange(session.Lenses.Unused([.. whole.Select(p => (p.Facts.Width, p.Facts.Height))]));
         foreach (var photograph in whole) found[photograph.Id] = found[photograph.Id].Through(LensOf(photograph));
         var faces = looked.Where(r => found[r.Inputs[0].PhotographId].Corners.Count == 4).Select(r => FaceIn(whole, r, found[r.Inputs[0].PhotographId])).ToList();
@@ -33,7 +33,7 @@ internal sealed class AlignStep(ExamineSession session)
     private static FaceInPhotograph FaceIn(List<Photograph> whole, Run looked, AlignmentPlan plan)
     {
         var photograph = whole.First(p => p.Id == looked.Inputs[0].PhotographId);
-        return FaceInPhotograph.FromCorners(photograph, plan.Corners, plan.LensOf(photograph), plan.Method == AlignmentPlan.ByHand ? FaceInPhotograph.HandPixels : FaceFinding.CornerPixels(looked));
+        return FaceInPhotograph.FromCorners(photograph, plan.Corners, plan.LensOf(photograph), plan.Method == AlignmentMethod.ByHand ? FaceInPhotograph.HandPixels : FaceFinding.CornerPixels(looked));
     }
 
     private MeasuredLens? LensOf(Photograph photograph) => session.Lenses.For(photograph.Facts.Width, photograph.Facts.Height);
@@ -91,7 +91,7 @@ internal sealed class AlignStep(ExamineSession session)
     /// <summary>Whether the same corners put it where it is, or where the match that came after them began.</summary>
     private static bool IsDone(StudioDb db, Photograph photograph, Alignment? inForce, string key)
     {
-        static bool FollowsCorners(Alignment? a) => a?.Method is AlignmentPlan.Matched or AlignmentPlan.Jointly;
+        static bool FollowsCorners(Alignment? a) => a?.Method is AlignmentMethod.Matched or AlignmentMethod.Jointly;
         var began = FollowsCorners(inForce) ? photograph.Alignments.Where(a => !FollowsCorners(a)).MaxBy(a => a.Version) : inForce;
         return began?.RunId is { } id && db.Runs.AsNoTracking().Any(r => r.Id == id && r.Key == key);
     }
@@ -105,7 +105,7 @@ internal sealed class AlignStep(ExamineSession session)
         {
             var inForce = photograph.Alignments.InForce();
             var run = aligning.Prepare(photograph, plans[photograph.Id], session.Options.UserName);
-            if (inForce?.Method == AlignmentPlan.ByPairs || IsDone(db, photograph, inForce, run.Key)) continue;
+            if (inForce?.Method == AlignmentMethod.ByPairs || IsDone(db, photograph, inForce, run.Key)) continue;
             db.Runs.Add(run);
             waiting.Add(run);
         }

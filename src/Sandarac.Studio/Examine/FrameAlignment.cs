@@ -27,7 +27,7 @@ internal static class FrameAlignment
         var reason = "No corners were found; taken as filling the frame, because "
             + (proportion is null ? "nothing speaks against it." : string.Create(CultureInfo.InvariantCulture, $"its proportions agree with the painted face's within {100 * Tolerance:0} % ({100 * difference:0.0} % apart)."));
         Point2[] corners = [new(0, 0), new(w, 0), new(w, h), new(0, h)];
-        return (new AlignmentPlan(AlignmentPlan.WholeFrame, corners, 0, Verdict.Uncertain, reason, null), reason);
+        return (new AlignmentPlan(AlignmentMethod.WholeFrame, corners, 0, Verdict.Uncertain, reason, null), reason);
     }
 
     /// <summary>

@@ -1,7 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Analysis.Alignment.Pairs;
 using Sandarac.Analysis.Lights;
-using Sandarac.Studio.Jobs;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio.Examine;
@@ -9,13 +8,13 @@ namespace Sandarac.Studio.Examine;
 /// <summary>Brings every photograph onto one of visible light by what both show, starting from its corners where they were found. What a person set by hand is left alone.</summary>
 internal sealed class MatchStep(ExamineSession session)
 {
-    private static readonly string[] ByHand = [AlignmentPlan.ByHand, AlignmentPlan.ByPairs];
+    private static readonly string[] ByHand = [AlignmentMethod.ByHand, AlignmentMethod.ByPairs];
 
     public void Run(StepRuns runs) => runs.Execute(Queue(), "matching", 0.75, 0.85);
 
     /// <summary>The photograph that the others are brought onto: surely aligned by its own corners, in visible light if there is one, the finest.</summary>
     public static Photograph? Reference(IEnumerable<Photograph> photographs) => photographs
-        .Where(p => p.Subject == PhotographSubject.Painting && p.Alignments.InForce() is { PlaneImage: not null, Method: not (AlignmentPlan.Matched or AlignmentPlan.Jointly) })
+        .Where(p => p.Subject == PhotographSubject.Painting && p.Alignments.InForce() is { PlaneImage: not null, Method: not (AlignmentMethod.Matched or AlignmentMethod.Jointly) })
         .OrderBy(p => p.Alignments.InForce()!.Verdict).ThenBy(p => p.Light == Light.Visible.Code ? 0 : 1)
         .ThenBy(p => p.Alignments.InForce()!.MmPerPixel).ThenBy(p => p.FileName, StringComparer.Ordinal).FirstOrDefault();
 

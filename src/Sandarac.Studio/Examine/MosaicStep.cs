@@ -27,7 +27,7 @@ internal sealed class MosaicStep(ExamineSession session)
     }
 
     private static IEnumerable<IReadOnlyList<Photograph>> Groups(IReadOnlyList<Photograph> photographs) => photographs
-        .Where(p => p.Subject == PhotographSubject.Detail && p.Light is not null && p.Alignments.InForce()?.Method is not (AlignmentPlan.ByHand or AlignmentPlan.ByPairs))
+        .Where(p => p.Subject == PhotographSubject.Detail && p.Light is not null && p.Alignments.InForce()?.Method is not (AlignmentMethod.ByHand or AlignmentMethod.ByPairs))
         .GroupBy(p => (p.Light, p.LightSide, p.Facts.Width, p.Facts.Height)).Where(g => g.Count() is >= 2 and <= 64).Select(g => (IReadOnlyList<Photograph>)[.. g]);
 
     private List<Run> Queue(Run mosaic, Photograph reference, IReadOnlyList<Photograph> parts)
@@ -38,7 +38,7 @@ internal sealed class MosaicStep(ExamineSession session)
         foreach (var (part, map) in Placed(mosaic, reference, parts))
         {
             var agreeing = Residuals(mosaic, painting.PlaneMmPerPixel);
-            var plan = new AlignmentPlan(AlignmentPlan.Jointly, [], 0, Verdict.Aligned, $"Placed jointly with {parts.Count - 1} other parts and {reference.FileName}.", null,
+            var plan = new AlignmentPlan(AlignmentMethod.Jointly, [], 0, Verdict.Aligned, $"Placed jointly with {parts.Count - 1} other parts and {reference.FileName}.", null,
                 Joint: new JointPlan(mosaic.Id, map, agreeing)).For(painting, part);
             var run = aligning.Prepare(part, plan, session.Options.UserName);
             if (db.Runs.Any(r => r.PaintingId == painting.Id && r.Key == run.Key && r.State == RunState.Done)) continue;

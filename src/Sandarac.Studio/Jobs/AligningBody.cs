@@ -56,7 +56,7 @@ internal sealed class AligningBody(OpenStudio studio, StudioDb db, Run run)
             MmPerPixel = f * former.MmPerPixel, Residuals = former.Residuals is not { } r ? null : r with { MedianMm = f * r.MedianMm, P95Mm = f * r.P95Mm, MeanMm = f * r.MeanMm, MaxMm = f * r.MaxMm },
             Verdict = former.Verdict, Reason = former.Reason, RunId = run.Id, CreatedAt = studio.Now,
         };
-        var grid = former.Method is AlignmentPlan.Matched or AlignmentPlan.Jointly or AlignmentPlan.ByPairs ? MatchedGrid.Of(map, photograph, plan) : PlaneGrid.Covering(plan.Face, plan.MmPerPixel);
+        var grid = former.Method is AlignmentMethod.Matched or AlignmentMethod.Jointly or AlignmentMethod.ByPairs ? MatchedGrid.Of(map, photograph, plan) : PlaneGrid.Covering(plan.Face, plan.MmPerPixel);
         Resample(photograph, map, grid, results, progress, cancellation);
     }
 

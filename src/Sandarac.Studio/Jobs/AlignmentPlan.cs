@@ -49,20 +49,13 @@ internal sealed record AlignmentPlan(string Method, IReadOnlyList<Point2> Corner
     [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] ResizePlan? Resize = null,
     [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] MeasuredLens? Lens = null)
 {
-    public const string Matched = "matched";
-    public const string Jointly = "matched-jointly";
-    public const string ByPairs = "pairs-by-hand";
-    public const string Found = "corners-found";
-    public const string ByHand = "corners-by-hand";
-    public const string WholeFrame = "whole-frame";
-    public const string None = "none";
     public const string HandReason = "The corners were set by hand.";
 
     /// <summary>The plan of an alignment that a person made, to be made again when the painting's size changes.</summary>
-    public static AlignmentPlan FromHand(Alignment alignment) => new(ByHand, alignment.Corners, 0, Verdict.Aligned, HandReason, null);
+    public static AlignmentPlan FromHand(Alignment alignment) => new(AlignmentMethod.ByHand, alignment.Corners, 0, Verdict.Aligned, HandReason, null);
 
     /// <summary>A photograph that stays by itself.</summary>
-    public static AlignmentPlan Without(string reason) => new(None, [], 0, Verdict.NotAligned, reason, null);
+    public static AlignmentPlan Without(string reason) => new(AlignmentMethod.None, [], 0, Verdict.NotAligned, reason, null);
 
     /// <summary>The plan with its corners seen through a measured lens. How straight the sides came out was judged through another: it is not said any more.</summary>
     public AlignmentPlan Through(MeasuredLens? lens) => lens is null || Corners.Count == 0 ? this

@@ -16,7 +16,7 @@ internal static class FaceFinding
         if (run.State is not (RunState.Done or RunState.NoAnswer)) return AlignmentPlan.Without("Looking for the corners was stopped.");
         var found = CornersOf(run);
         return found.Verdict == FaceVerdict.NotAligned ? AlignmentPlan.Without(found.Reason)
-            : new AlignmentPlan(AlignmentPlan.Found, found.Corners, found.K1, found.Verdict == FaceVerdict.Aligned ? Verdict.Aligned : Verdict.Uncertain, found.Reason, found.ResidualPx);
+            : new AlignmentPlan(AlignmentMethod.Found, found.Corners, found.K1, found.Verdict == FaceVerdict.Aligned ? Verdict.Aligned : Verdict.Uncertain, found.Reason, found.ResidualPx);
     }
 
     /// <summary>How sure the corners of a run are: the largest half-width of a 95 % interval, pixels; 0 when there are none.</summary>

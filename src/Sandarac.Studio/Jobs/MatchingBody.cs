@@ -43,7 +43,7 @@ internal sealed class MatchingBody(OpenStudio studio, StudioDb db, Run run, Phot
         var options = new PairOptions(ModelNames.Parse(match.Model), photograph.Facts.Scale is { } scale ? [scale.MmPerPixel] : null, StartOf(match.Start), match.Start is null ? SearchDepth.Everywhere : SearchDepth.Likely);
         var found = PairAligner.Align(target, moving, options, new ParallelOptions { CancellationToken = cancellation }, _ => progress.Report(done = Math.Min(0.8, done + 0.15)));
         if (found.Map is null) return new Made(null, [], found.Reason);
-        var verdict = found.Verdict == PairVerdict.Aligned ? Verdict.Aligned : Verdict.Uncertain;
+        var verdict = RecordOf(found.Verdict);
         // An alignment that says less of itself than the one in force does not take its place.
         if (InForce() is { } now && now.Verdict < verdict) return new Made(null, [], $"{found.Reason} The alignment in force, which is {Documents.Words.VerdictOf(now.Verdict)}, stays.");
         var held = found.HeldOut!;
@@ -58,8 +58,11 @@ internal sealed class MatchingBody(OpenStudio studio, StudioDb db, Run run, Phot
         var residuals = fit.HeldOut(pairs) is { } held
             ? new Residuals(held.Median, held.P95, "Each pair's distance when it is left out of the fit.", held.Mean, held.Max, used, held.Agreeing)
             : new Residuals(null, null, "As many pairs as the model needs: nothing checks it.", Places: used, Agreeing: 0);
-        return new Made(Make(fit.Map, residuals, Verdict.Aligned, $"{used} point pairs were set by hand."), [], "");
+        var (verdict, reason) = PairsJudgement.Judge(fit, pairs, photograph.Facts.Width, photograph.Facts.Height);
+        return new Made(Make(fit.Map, residuals, RecordOf(verdict), reason), [], "");
     }
+
+    private static Verdict RecordOf(PairVerdict verdict) => verdict == PairVerdict.Aligned ? Verdict.Aligned : Verdict.Uncertain;
 
     private Alignment Make(PlaneMap map, Residuals residuals, Verdict verdict, string reason) => new()
     {

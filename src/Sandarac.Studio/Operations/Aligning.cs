@@ -40,7 +40,7 @@ public sealed class Aligning(OpenStudio studio)
         var photograph = db.RequirePhotograph(photographId);
         var painting = db.RequirePainting(photograph.PaintingId);
         AlignmentPlan.RequireCorners(photograph, corners, painting);
-        var run = Prepare(photograph, new AlignmentPlan(AlignmentPlan.ByHand, corners, 0, Verdict.Aligned, AlignmentPlan.HandReason, null).For(painting, photograph), userName);
+        var run = Prepare(photograph, new AlignmentPlan(AlignmentMethod.ByHand, corners, 0, Verdict.Aligned, AlignmentPlan.HandReason, null).For(painting, photograph), userName);
         db.Runs.Add(run);
         db.SaveChanges();
         return run;
@@ -89,7 +89,7 @@ public sealed class Aligning(OpenStudio studio)
     internal static AlignmentPlan MatchTo(Painting painting, Photograph photograph, Photograph reference, string model, PlaneMap? start, IReadOnlyList<PointPair>? pairs)
     {
         var (image, extent) = RequireReference(photograph, reference);
-        return new AlignmentPlan(pairs is null ? AlignmentPlan.Matched : AlignmentPlan.ByPairs, [], 0, Verdict.Aligned, "", null,
+        return new AlignmentPlan(pairs is null ? AlignmentMethod.Matched : AlignmentMethod.ByPairs, [], 0, Verdict.Aligned, "", null,
             Match: new MatchPlan(reference.Id, image.Sha256, extent, model, start, pairs)).For(painting, photograph);
     }
 

@@ -40,7 +40,7 @@ public sealed class Alignment
     /// <summary>The mapping; null when not aligned.</summary>
     public PlaneMap? Map { get; init; }
 
-    /// <summary>"corners-found", "corners-by-hand", "whole-frame", "matched", "matched-jointly", "pairs-by-hand", "none".</summary>
+    /// <summary>How it was got: one of <see cref="AlignmentMethod"/>.</summary>
     public required string Method { get; init; }
 
     /// <summary>The corners used: upper left, upper right, lower right, lower left, pixels; empty when none.</summary>

@@ -6,8 +6,9 @@ namespace Sandarac.Analysis.Alignment.Mosaics;
 /// <summary>A part and where it lies.</summary>
 /// <param name="Image">The photograph.</param>
 /// <param name="Map">From its pixels to the target.</param>
-/// <param name="OnReference">How it lies on the reference by itself; null when it was placed by its neighbours.</param>
-internal sealed record MosaicPart(PairImage Image, HomographyMap Map, PairAlignment? OnReference)
+/// <param name="OnReference">How it lies on the reference by its patches; null when these do not tell.</param>
+/// <param name="Whole">Where the whole part agrees best with the reference, when that was asked.</param>
+internal sealed record MosaicPart(PairImage Image, HomographyMap Map, PairAlignment? OnReference, Placement? Whole = null)
 {
     /// <summary>The rectangle of the target in which it lies.</summary>
     public Box Area => Map.Bounds(Image.File.Width, Image.File.Height);

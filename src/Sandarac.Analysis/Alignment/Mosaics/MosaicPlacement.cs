@@ -28,6 +28,7 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
         {
             if (reference is not null) PlaceOnReference(placed, reasons, depth);
             Grow(placed, depth);
+            if (reference is not null) PlaceLikeOthers(placed);
         }
         return ([.. placed.OfType<MosaicPart>()], [.. images.Select((image, i) => (image, reasons[i])).Where((_, i) => placed[i] is null)]);
     }
@@ -50,6 +51,26 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
             else reasons[i] = found.Reason;
             progress(0.5 * Interlocked.Increment(ref done) / images.Count);
         });
+    }
+
+    /// <summary>Places the rest where the whole part agrees with the guide best at the others' size and turn, if patches of the guide or of a neighbour confirm it.</summary>
+    private void PlaceLikeOthers(MosaicPart?[] placed)
+    {
+        var search = new AlikeSearch(reference!, parallel);
+        for (var i = 0; i < images.Count; i++)
+        {
+            MosaicPart[] others = [.. placed.OfType<MosaicPart>()];
+            if (placed[i] is null && others.Length > 0) placed[i] = Confirmed(images[i], search.Find(images[i], others), others);
+        }
+    }
+
+    private MosaicPart? Confirmed(PairImage image, Placement? found, IReadOnlyList<MosaicPart> others)
+    {
+        if (found is null) return null;
+        var seen = Near(reference!, image, found.Map);
+        if (seen is { Map: HomographyMap agreed } && AlikeSearch.Confirms(agreed, found, image)) return new MosaicPart(image, agreed, seen, found);
+        // A neighbour shows too little of the part to place all of it: it only confirms.
+        return IsConfirmed(image, found.Map, others) ? new MosaicPart(image, found.Map, null, found) : null;
     }
 
     private MosaicPart? OnNeighbours(int part, MosaicPart?[] placed, SearchDepth depth)

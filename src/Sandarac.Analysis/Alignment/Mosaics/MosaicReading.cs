@@ -16,7 +16,7 @@ public sealed class MosaicReading : Reading
     public override Declaration Declaration { get; } = new()
     {
         Id = "mosaic",
-        Version = 2,
+        Version = 3,
         Title = "Mosaic of parts",
         Summary = "Joins overlapping photographs of parts of a painting into one picture, with a photograph of the whole as a guide where there is one.",
         Citation = "Joint adjustment after Triggs, McLauchlan, Hartley and Fitzgibbon, Bundle adjustment - a modern synthesis, LNCS 1883 (2000) 298; exposure and two-band blending after Brown and Lowe, Int. J. Computer Vision 74 (2007) 59 (both from memory, not re-read).",
@@ -49,7 +49,8 @@ public sealed class MosaicReading : Reading
         var ties = new TieSearch(opened.Reference, parts, parallel).Find();
         (parts, ties, left) = Tied(parts, ties, left);
         if (parts.Count < 2) return new Outcome { NoAnswer = $"Fewer than two of the {opened.Parts.Count} parts hold together. {string.Join(" ", left.Select(l => $"{l.Image.Name}: {l.Reason}"))}" };
-        (parts, var residuals) = new JointAdjustment(parts, ties, opened.Reference is null).Run();
+        (parts, var residuals) = new JointAdjustment(parts, [.. ties, .. AlikeSearch.Holding(parts)], opened.Reference is null).Run();
+        residuals = [.. residuals.Take(ties.Count)];
         context.Report(0.5);
         var insides = parts.Select(p => TileBorder.Inside(p.Image)).ToList();
         var exposures = Exposures.Balance(parts, insides);
@@ -71,7 +72,7 @@ public sealed class MosaicReading : Reading
     /// <summary>Without the parts that no tie, or chain of ties, holds to the reference or to the first part: nothing says where they lie.</summary>
     private static (IReadOnlyList<MosaicPart>, IReadOnlyList<Tie>, IReadOnlyList<(PairImage Image, string Reason)>) Tied(IReadOnlyList<MosaicPart> parts, IReadOnlyList<Tie> ties, IReadOnlyList<(PairImage Image, string Reason)> left)
     {
-        var held = parts.Select((_, i) => i == 0 && ties.All(t => t.From >= 0)).ToArray();
+        var held = parts.Select((p, i) => p.Whole is not null || (i == 0 && ties.All(t => t.From >= 0))).ToArray();
         for (var grew = true; grew;)
         {
             grew = false;

@@ -22,7 +22,7 @@ internal sealed class TieSearch(AlignmentTarget? reference, IReadOnlyList<Mosaic
         var ties = new List<Tie>();
         for (var j = 0; j < parts.Count; j++)
         {
-            if (reference is not null && _guided is { } found) ties.AddRange(OnReference(j, found));
+            if (reference is not null && _guided is { } found && (parts[j].OnReference is not null || parts[j].Whole is null)) ties.AddRange(OnReference(j, found));
             for (var i = 0; i < j; i++)
                 if (parts[i].Area.Shared(parts[j].Area) is { Width: > 0, Height: > 0 }) ties.AddRange(Between(i, j));
         }

@@ -22,13 +22,13 @@ internal static class PageWords
     /// <summary>How a photograph came onto the plane.</summary>
     public static string Method(string method) => method switch
     {
-        "corners-found" => "by its corners, found",
-        "corners-by-hand" => "by its corners, set by hand",
-        "whole-frame" => "the whole frame is taken as the painted face",
-        "matched" => "by what it shares with another photograph",
-        "matched-jointly" => "together with others, by what they share",
-        "pairs-by-hand" => "by point pairs, set by hand",
-        "none" => "",
+        AlignmentMethod.Found => "by its corners, found",
+        AlignmentMethod.ByHand => "by its corners, set by hand",
+        AlignmentMethod.WholeFrame => "the whole frame is taken as the painted face",
+        AlignmentMethod.Matched => "by what it shares with another photograph",
+        AlignmentMethod.Jointly => "together with others, by what they share",
+        AlignmentMethod.ByPairs => "by point pairs, set by hand",
+        AlignmentMethod.None => "",
         _ => method,
     };
 

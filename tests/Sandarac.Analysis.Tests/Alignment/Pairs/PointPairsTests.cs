@@ -135,4 +135,19 @@ public class PointPairsTests
         var plain = images.Float(Synthetic.Of(400, 400, (_, _) => 5));
         Assert.Null(PointPairs.Snap(AlignmentTarget.OfPixels(plain), plain, new HomographyMap([1, 0, 0, 0, 1, 0, 0, 0, 1]), new PointPair(new(200, 200), new(203, 204))));
     }
+
+    [Fact]
+    public void Known_only_spread_pairs_that_others_confirm_are_aligned()
+    {
+        var map = True(MapModel.Affine);
+        (PairVerdict, string) Judged(PointPair[] pairs) => PairsJudgement.Judge(PointPairs.Fit(pairs, Width, Height, MapModel.Affine), pairs, Width, Height);
+        Assert.Equal(PairVerdict.Aligned, Judged(Pairs(map, 8)).Item1);
+        // Three pairs fix an affine map: no fourth says whether they are right.
+        Assert.Equal(PairVerdict.Uncertain, Judged(Pairs(map, 3)).Item1);
+        PointPair[] wrong = [.. Pairs(map, 8).Select((p, i) => i == 3 ? p with { Pixel = new(p.Pixel.X + 30, p.Pixel.Y) } : p)];
+        Assert.Equal(PairVerdict.Uncertain, Judged(wrong).Item1);
+        Assert.Equal(PairVerdict.Aligned, Judged([.. wrong.Select((p, i) => p with { Used = i != 3 })]).Item1);
+        PointPair[] close = [.. Pairs(map, 8).Select(p => new Point2(300 + p.Pixel.X / 4, 200 + p.Pixel.Y / 4)).Select(p => new PointPair(map.ToPlane(p), p))];
+        Assert.Equal(PairVerdict.Uncertain, Judged(close).Item1);
+    }
 }
