@@ -18,7 +18,7 @@ public static class Program
         new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark(),
         new LandmarksBenchmark(), new WrongPairsBenchmark(), new LargePairBenchmark(),
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
-        new LaterAdditionsBenchmark(),
+        new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
         new TeachSpecimenBenchmark(), new TeachSpeedBenchmark(),
     ];
 

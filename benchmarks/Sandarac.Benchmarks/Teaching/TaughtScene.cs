@@ -4,7 +4,6 @@ using Sandarac.Benchmarks.Measuring;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Formats;
 using Sandarac.Imaging.Geometry;
-using Sandarac.Imaging.Tiles;
 using Sandarac.Imaging.Warping;
 
 namespace Sandarac.Benchmarks.Teaching;
@@ -44,7 +43,7 @@ internal sealed class TaughtScene
         var mm = facts.RootElement.GetProperty("mmPerPixel").GetDouble();
         var truth = SpecimenTruth.Read(folder);
         var grid = new PlaneGrid(new Box(0, 0, mm * facts.RootElement.GetProperty("width").GetInt32(), mm * facts.RootElement.GetProperty("height").GetInt32()), mm);
-        return new TaughtScene([.. Photographs.Select(p => OnPlane(folder, p, truth.MapOf(p), grid))], mm,
+        return new TaughtScene([.. Photographs.Select(p => truth.LayOnPlane(folder, p, grid))], mm,
             Directory.GetFiles(Path.Combine(folder, "truth", "masks")).ToDictionary(f => Path.GetFileNameWithoutExtension(f).Replace('_', ' '), MaskOf));
     }
 
@@ -63,15 +62,6 @@ internal sealed class TaughtScene
             "other original" => Original(i) && IsNot("dark original", i) && IsNot("priming visible", i),
             _ => throw new ArgumentOutOfRangeException(nameof(name)),
         })];
-    }
-
-    private static string OnPlane(string folder, string photograph, HomographyMap map, PlaneGrid grid)
-    {
-        var (pyramid, target) = (Path.Combine(folder, photograph + ".pyramid"), Path.Combine(folder, photograph));
-        using (var file = ImageFile.Open(SpecimenTruth.Photograph(folder, photograph))) PyramidFile.Write(file, pyramid);
-        using (var source = PyramidFile.Open(pyramid)) PlaneResampler.Write(source, map, grid, target, null, null, CancellationToken.None);
-        File.Delete(pyramid);
-        return target;
     }
 
     private static Plane MaskOf(string file)
