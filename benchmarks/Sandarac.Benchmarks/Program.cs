@@ -19,7 +19,7 @@ public static class Program
         new LandmarksBenchmark(), new WrongPairsBenchmark(), new LargePairBenchmark(),
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
-        new TeachSpecimenBenchmark(), new TeachSpeedBenchmark(),
+        new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
     ];
 
     private const string Help = """
