@@ -18,8 +18,8 @@ public static class Program
         new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark(),
         new LandmarksBenchmark(), new WrongPairsBenchmark(), new LargePairBenchmark(),
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
-        new LaterAdditionsBenchmark(),
-        new TeachSpecimenBenchmark(), new TeachSpeedBenchmark(),
+        new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
+        new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
     ];
 
     private const string Help = """

@@ -7,11 +7,21 @@ namespace Sandarac.Materials;
 /// <param name="Cautions">What whoever reads the list must bear in mind, with where it is known from.</param>
 public sealed record ConsistentWith<T>(IReadOnlyList<Match<T>> Candidates, string? NoAnswer, IReadOnlyList<string> Cautions)
 {
+    /// <summary>Materials that agree but in a light in which a mixture looks like none of its parts: not alone, but perhaps one of several. None where no such light was looked at.</summary>
+    public IReadOnlyList<Match<T>> InMixtures { get; private init; } = [];
+
     /// <summary>An answer from matches; with fewer than two there is none.</summary>
-    internal static ConsistentWith<T> Of(IEnumerable<Match<T>> matches, IReadOnlyList<string> cautions)
+    internal static ConsistentWith<T> Of(IEnumerable<Match<T>> matches, IReadOnlyList<string> cautions) => Of(matches, [], cautions);
+
+    /// <summary>An answer from matches by themselves and in mixtures. One by itself is never named: it joins those in mixtures, of which there must be two as well.</summary>
+    internal static ConsistentWith<T> Of(IEnumerable<Match<T>> alone, IEnumerable<Match<T>> inMixtures, IReadOnlyList<string> cautions)
     {
-        Match<T>[] all = [.. matches.OrderByDescending(m => m.Agreement)];
-        return all.Length >= 2 ? new(all, null, cautions) : new([], "Fewer than two materials of the table look like this: none is named.", cautions);
+        Match<T>[] candidates = [.. alone.OrderByDescending(m => m.Agreement)];
+        Match<T>[] parts = [.. (candidates.Length == 1 ? candidates.Concat(inMixtures) : inMixtures).OrderByDescending(m => m.Agreement)];
+        // One that is left over would be a name all the same.
+        if (parts.Length == 1 && candidates.Length < 2) parts = [];
+        return candidates.Length >= 2 ? new(candidates, null, cautions) { InMixtures = parts }
+            : new([], "Fewer than two materials of the table look like this by themselves: none is named.", cautions) { InMixtures = parts };
     }
 }
 

@@ -137,6 +137,13 @@ public sealed class HereTests
         Assert.Contains(told[1].Candidates, c => c.Name.StartsWith("retouching over varnish", StringComparison.Ordinal) && c.Source.Contains("READ", StringComparison.Ordinal));
         Assert.All(told.SelectMany(t => t.Candidates), c => Assert.Matches("READ|MEMORY", c.Source));
         Assert.All(told, t => Assert.Contains(t.Cautions, c => c.StartsWith("Consistent with is not identified", StringComparison.Ordinal)));
+        // With the photograph in visible light the zone's blue is known: (0.3, 0.3, 0.9) of white is blue, so that pigments which are not stand apart.
+        var visible = new ValuesOverZone("p-photograph", "VIS", "", [3000, 3000, 9000], [0, 0, 0], 9, [], "counts");
+        var blue = Consistency.Of([Raster("false-colour", 0.75, 0.3, 0.3), visible])[0];
+        Assert.Contains("in visible light", blue.Seen, StringComparison.Ordinal);
+        Assert.Contains(blue.Candidates, c => c.Name == "ultramarine");
+        Assert.DoesNotContain(blue.Candidates, c => c.Name == "madder lake");
+        Assert.Equal(told[0].Candidates.Count, blue.Candidates.Count + blue.InMixtures.Count);
         // Without these readings, or without data, nothing is said; another run's map of what is unexplained does not count.
         Assert.Empty(Consistency.Of([Raster("false-colour", double.NaN, 0.3, 0.3)]));
         var other = new ValuesOverZone($"r-{Guid.NewGuid()}-unexplained", null, "", [-1.5], [0], 9, [], "");

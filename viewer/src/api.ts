@@ -89,6 +89,8 @@ export interface LightConsistency {
   seen: string;
   candidates: { name: string; reason: string; source: string }[];
   noAnswer: string | null;
+  /** Ruled out by themselves by visible colour, but not as parts of a mixture. */
+  inMixtures: { name: string; reason: string; source: string }[];
   cautions: string[];
 }
 

@@ -83,12 +83,14 @@ export class HereColumn {
 
 /** What one light is consistent with, closed at first; the cautions stand before the list. */
 function consistency(of: LightConsistency): HTMLElement {
+  const materials = (all: LightConsistency['candidates']): HTMLElement => el('ul', {}, ...all.map((c) => el('li', {}, el('b', {}, c.name), `: ${c.reason}. `, el('small', {}, c.source))));
   const list = (items: string[]): HTMLElement => el('ul', {}, ...items.map((item) => el('li', {}, item)));
   return el('details', { class: 'consistent' }, el('summary', {}, `${of.light}: ${of.seen}. Consistent with ${of.noAnswer === null ? `${of.candidates.length} materials` : 'none named'}`),
     of.noAnswer !== null && el('p', {}, of.noAnswer),
     el('p', { class: 'quiet' }, 'Bear in mind:'), list(of.cautions),
     of.candidates.length > 0 && el('p', { class: 'quiet' }, 'Those that agree best first:'),
-    el('ul', {}, ...of.candidates.map((c) => el('li', {}, el('b', {}, c.name), `: ${c.reason}. `, el('small', {}, c.source)))));
+    materials(of.candidates),
+    of.inMixtures.length > 0 && el('p', { class: 'quiet' }, 'Not by themselves, for their visible colour, but perhaps in a mixture:'), materials(of.inMixtures));
 }
 
 /** A zone's size; once the server has answered, with what it may be off by, and its share of the painted face. */

@@ -26,7 +26,7 @@ internal sealed class LandmarksBenchmark : Benchmark
     {
         var pairs = RegistrationData.Load();
         if (pairs.Count == 0)
-            yield return new Figure("real pairs failed at 5 px", "share", null) { Limit = new Limit(0, false), Note = RegistrationData.Missing };
+            yield return new Figure("real pairs failed at 5 px", "share", null) { Limit = new Limit(0, false), Note = SharedFolder.Missing };
         var all = new List<Outcome>();
         foreach (var family in pairs.GroupBy(p => p.Family))
         {

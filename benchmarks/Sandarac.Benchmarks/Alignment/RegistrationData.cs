@@ -1,3 +1,4 @@
+using Sandarac.Benchmarks.Measuring;
 using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Benchmarks.Alignment;
@@ -15,8 +16,6 @@ internal sealed record LandmarkedPair(
 /// <summary>Real pairs in different lights. They may not be copied into the repository and are read in place.</summary>
 internal static class RegistrationData
 {
-    public const string Missing = "not measured: data not present";
-
     /// <summary>
     /// From the landmark files' pixels to ours. They do not say what they count from; taken for a marking tool's one-based pixel centres. Both
     /// images are treated alike, so that another guess moves an error by half a pixel times the difference in scale only: 0.02 px in the median.
@@ -38,22 +37,12 @@ internal static class RegistrationData
     ];
 
     /// <summary>All pairs in the order of their names; none where the data are not present.</summary>
-    public static IReadOnlyList<LandmarkedPair> Load() => Folder() is { } folder
+    public static IReadOnlyList<LandmarkedPair> Load() => SharedFolder.Find("registration") is { } folder
         ? [.. Directory.GetFiles(folder, "*_fix.png").Select(f => f[..^"_fix.png".Length]).Order(StringComparer.Ordinal).Select(Load)]
         : [];
 
     public static bool ShowTheSame(LandmarkedPair one, LandmarkedPair other) =>
         one.Name == other.Name || SameScene.Contains((one.Name, other.Name)) || SameScene.Contains((other.Name, one.Name));
-
-    /// <summary><c>SANDARAC_DATA</c>, or <c>shared/data</c> in a folder above the program: the same places as the tests'.</summary>
-    private static string? Folder()
-    {
-        var data = Environment.GetEnvironmentVariable("SANDARAC_DATA");
-        for (var above = AppContext.BaseDirectory; data is null && above is not null; above = Path.GetDirectoryName(above))
-            if (Directory.Exists(Path.Combine(above, "shared", "data"))) data = Path.Combine(above, "shared", "data");
-        var folder = Path.Combine(data ?? "", "registration");
-        return data is not null && Directory.Exists(folder) ? folder : null;
-    }
 
     private static LandmarkedPair Load(string path)
     {

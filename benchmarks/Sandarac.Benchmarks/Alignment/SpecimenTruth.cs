@@ -1,5 +1,8 @@
 using System.Text.Json;
+using Sandarac.Imaging.Formats;
 using Sandarac.Imaging.Geometry;
+using Sandarac.Imaging.Tiles;
+using Sandarac.Imaging.Warping;
 using Sandarac.Specimen;
 
 namespace Sandarac.Benchmarks.Alignment;
@@ -35,6 +38,20 @@ internal sealed class SpecimenTruth
 
     /// <summary>From a photograph's pixels to the face's millimetres.</summary>
     public HomographyMap MapOf(string name) => _photographs[name].Map;
+
+    /// <summary>Lays a photograph on the plane by its true map, so that no error of alignment is in it.</summary>
+    /// <param name="folder">The specimen; the result is put there under the photograph's name.</param>
+    /// <param name="name">The photograph.</param>
+    /// <param name="grid">Pixels of the plane.</param>
+    /// <returns>The file that was made.</returns>
+    public string LayOnPlane(string folder, string name, PlaneGrid grid)
+    {
+        var (pyramid, target) = (Path.Combine(folder, name + ".pyramid"), Path.Combine(folder, name));
+        using (var file = ImageFile.Open(Photograph(folder, name))) PyramidFile.Write(file, pyramid);
+        using (var source = PyramidFile.Open(pyramid)) PlaneResampler.Write(source, MapOf(name), grid, target);
+        File.Delete(pyramid);
+        return target;
+    }
 
     /// <summary>A photograph's columns and rows.</summary>
     public (int Width, int Height) SizeOf(string name) => (_photographs[name].Width, _photographs[name].Height);

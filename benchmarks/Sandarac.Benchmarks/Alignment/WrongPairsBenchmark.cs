@@ -20,7 +20,7 @@ internal sealed class WrongPairsBenchmark : Benchmark
         var pairs = RegistrationData.Load();
         if (pairs.Count == 0)
         {
-            yield return new Figure("wrong pairs called aligned", "pairs", null) { Note = RegistrationData.Missing };
+            yield return new Figure("wrong pairs called aligned", "pairs", null) { Note = SharedFolder.Missing };
             yield break;
         }
         var results = Choose(pairs, settings).Select(p => Try(p, settings.Folder)).ToList();

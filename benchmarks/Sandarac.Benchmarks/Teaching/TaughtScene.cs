@@ -1,82 +1,9 @@
-using System.Text.Json;
-using Sandarac.Benchmarks.Alignment;
-using Sandarac.Benchmarks.Measuring;
-using Sandarac.Imaging;
-using Sandarac.Imaging.Formats;
-using Sandarac.Imaging.Geometry;
-using Sandarac.Imaging.Tiles;
-using Sandarac.Imaging.Warping;
-
 namespace Sandarac.Benchmarks.Teaching;
 
-/// <summary>A drawn specimen on the plane by its true maps, with what is true at every pixel.</summary>
-internal sealed class TaughtScene
-{
-    /// <summary>Later paint over the varnish, an earlier cleaning, paint that is dark in luminescence though original, and all other original paint.</summary>
-    public static readonly IReadOnlyList<string> Classes = ["retouching", "cleaning window", "dark original", "other original"];
-
-    /// <summary>The same with thinly covered priming told from the rest.</summary>
-    public static readonly IReadOnlyList<string> WithPriming = [.. Classes, "priming visible"];
-
-    /// <summary>A mask's pixel belongs to its phenomenon from the first share on, and to another only up to the second: what is in between is nobody's.</summary>
-    private const double Surely = 0.8, Hardly = 0.1;
-
-    private static readonly string[] Photographs = ["VIS_01.tif", "UVL_01.tif", "IR_01.tif", "RAK_E_az090_el15.tif", "RAK_S_az180_el15.tif"];
-
-    private readonly Dictionary<string, Plane> _masks;
-
-    private TaughtScene(IReadOnlyList<string> layers, double mmPerPixel, Dictionary<string, Plane> masks) => (Layers, MmPerPixel, _masks) = (layers, mmPerPixel, masks);
-
-    /// <summary>Files of one size, on the plane.</summary>
-    public IReadOnlyList<string> Layers { get; }
-
-    public double MmPerPixel { get; }
-
-    public int Width => _masks["losses"].Width;
-
-    public int Height => _masks["losses"].Height;
-
-    /// <summary>Draws a specimen and lays its photographs on the plane.</summary>
-    public static TaughtScene Draw(string folder, int seed)
-    {
-        Child.Run(Child.Sandarac("specimen", folder, "--ppi", "60", "--seed", $"{seed}"));
-        using var facts = JsonDocument.Parse(File.ReadAllText(Path.Combine(folder, "truth", "masks.json")));
-        var mm = facts.RootElement.GetProperty("mmPerPixel").GetDouble();
-        var truth = SpecimenTruth.Read(folder);
-        var grid = new PlaneGrid(new Box(0, 0, mm * facts.RootElement.GetProperty("width").GetInt32(), mm * facts.RootElement.GetProperty("height").GetInt32()), mm);
-        return new TaughtScene([.. Photographs.Select(p => OnPlane(folder, p, truth.MapOf(p), grid))], mm,
-            Directory.GetFiles(Path.Combine(folder, "truth", "masks")).ToDictionary(f => Path.GetFileNameWithoutExtension(f).Replace('_', ' '), MaskOf));
-    }
-
-    /// <summary>The pixels of a class.</summary>
-    public bool[] TruthOf(string name)
-    {
-        bool Is(string mask, int i) => _masks[mask].Data[i] > Surely * 255;
-        bool IsNot(string mask, int i) => _masks[mask].Data[i] < Hardly * 255;
-        bool Original(int i) => IsNot("retouching over varnish", i) && IsNot("retouching under varnish", i) && IsNot("cleaning window", i) && IsNot("losses", i);
-        return [.. Enumerable.Range(0, Width * Height).Select(i => name switch
-        {
-            "retouching" => Is("retouching over varnish", i),
-            "cleaning window" => Is("cleaning window", i) && IsNot("retouching over varnish", i) && IsNot("retouching under varnish", i) && IsNot("losses", i),
-            "dark original" => Original(i) && Is("dark original", i) && IsNot("priming visible", i),
-            "priming visible" => Original(i) && Is("priming visible", i),
-            "other original" => Original(i) && IsNot("dark original", i) && IsNot("priming visible", i),
-            _ => throw new ArgumentOutOfRangeException(nameof(name)),
-        })];
-    }
-
-    private static string OnPlane(string folder, string photograph, HomographyMap map, PlaneGrid grid)
-    {
-        var (pyramid, target) = (Path.Combine(folder, photograph + ".pyramid"), Path.Combine(folder, photograph));
-        using (var file = ImageFile.Open(SpecimenTruth.Photograph(folder, photograph))) PyramidFile.Write(file, pyramid);
-        using (var source = PyramidFile.Open(pyramid)) PlaneResampler.Write(source, map, grid, target, null, null, CancellationToken.None);
-        File.Delete(pyramid);
-        return target;
-    }
-
-    private static Plane MaskOf(string file)
-    {
-        using var image = ImageFile.Open(file);
-        return image.ReadWindow(0, 0, image.Facts.Width, image.Facts.Height)[0];
-    }
-}
+/// <summary>Aligned layers of which it is known what is what.</summary>
+/// <param name="Layers">Files of one size.</param>
+/// <param name="MmPerPixel">Their scale.</param>
+/// <param name="Width">Columns.</param>
+/// <param name="Height">Rows.</param>
+/// <param name="TruthOf">The pixels of a class, by its name; a pixel may be nobody's.</param>
+internal sealed record TaughtScene(IReadOnlyList<string> Layers, double MmPerPixel, int Width, int Height, Func<string, bool[]> TruthOf);

@@ -8,8 +8,8 @@ namespace Sandarac.Benchmarks.Teaching;
 /// <summary>How well a reading taught with simulated strokes does where no stroke lies.</summary>
 /// <param name="Recognised">Share of each class's pixels that is recognised.</param>
 /// <param name="CalibrationError">Expected calibration error over ten bins, classes counted alike.</param>
-/// <param name="Result">What the reading says of itself.</param>
-internal sealed record TaughtScore(IReadOnlyList<double> Recognised, double CalibrationError, BareResult Result)
+/// <param name="Result">What the reading says of itself; null for a peer.</param>
+internal sealed record TaughtScore(IReadOnlyList<double> Recognised, double CalibrationError, BareResult? Result)
 {
     /// <summary>Areas as near as this to a stroke are not held out, mm.</summary>
     private const double Touched = 3;
@@ -23,7 +23,12 @@ internal sealed record TaughtScore(IReadOnlyList<double> Recognised, double Cali
     {
         var result = Teach(scene, strokes, outFolder);
         if (result.NoAnswer is not null) return new TaughtScore([.. classes.Select(_ => 0.0)], 1, result);
-        Plane[] maps = [.. Enumerable.Range(1, classes.Count).Select(k => MapOf(Path.Combine(outFolder, $"probability-{k}.tif")))];
+        return Of(scene, classes, strokes, [.. Enumerable.Range(1, classes.Count).Select(k => MapOf(Path.Combine(outFolder, $"probability-{k}.tif")))], result);
+    }
+
+    /// <summary>Scores maps of probability, whoever made them.</summary>
+    public static TaughtScore Of(TaughtScene scene, IReadOnlyList<string> classes, IReadOnlyList<SimulatedStrokes.Stroke> strokes, Plane[] maps, BareResult? result)
+    {
         var (recognised, bins) = (new double[classes.Count], new (double Weight, double Said, double Right)[Bins]);
         var touched = Touches(scene, strokes);
         for (var k = 0; k < classes.Count; k++)

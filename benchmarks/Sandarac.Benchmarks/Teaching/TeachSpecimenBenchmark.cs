@@ -25,9 +25,9 @@ internal sealed class TeachSpecimenBenchmark : Benchmark
         var (all, withPriming, nonsense) = (new List<TaughtScore>(), new List<TaughtScore>(), new List<bool>());
         foreach (var seed in Enumerable.Range(1, settings.Seeds ?? (settings.Quick ? 1 : 5)))
         {
-            var scene = TaughtScene.Draw(Path.Combine(settings.Folder, $"{seed}"), seed);
-            all.Add(Score(scene, TaughtScene.Classes, seed, settings));
-            withPriming.Add(Score(scene, TaughtScene.WithPriming, seed, settings));
+            var scene = SpecimenScene.Draw(Path.Combine(settings.Folder, $"{seed}"), seed);
+            all.Add(Score(scene, SpecimenScene.Classes, seed, settings));
+            withPriming.Add(Score(scene, SpecimenScene.WithPriming, seed, settings));
             for (var n = 0; n < (settings.Quick ? 1 : Nonsense / 5); n++) nonsense.Add(IsSeparable(scene, 100 * seed + n, settings));
             Directory.Delete(Path.Combine(settings.Folder, $"{seed}"), recursive: true);
         }
@@ -51,7 +51,7 @@ internal sealed class TeachSpecimenBenchmark : Benchmark
         var folder = Path.Combine(settings.Folder, $"out-{seed}-{classes.Count}");
         var score = TaughtScore.Of(scene, classes, strokes, folder);
         Directory.Delete(folder, recursive: true);
-        Say($"seed {seed}, {strokes.Length} strokes: {string.Join(", ", classes.Zip(score.Recognised, (c, r) => $"{c} {r:0.000}"))}; calibration error {score.CalibrationError:0.000}; it says {score.Result.NoAnswer} {Of(score.Result, "balanced-accuracy")?.Value:0.0} % ({Of(score.Result, "balanced-accuracy")?.Note}); most by {Of(score.Result, "importance")?.Subject} ({Of(score.Result, "importance")?.Value:0} %)");
+        Say($"seed {seed}, {strokes.Length} strokes: {string.Join(", ", classes.Zip(score.Recognised, (c, r) => $"{c} {r:0.000}"))}; calibration error {score.CalibrationError:0.000}; it says {score.Result!.NoAnswer} {Of(score.Result, "balanced-accuracy")?.Value:0.0} % ({Of(score.Result, "balanced-accuracy")?.Note}); most by {Of(score.Result, "importance")?.Subject} ({Of(score.Result, "importance")?.Value:0} %)");
         return score;
     }
 

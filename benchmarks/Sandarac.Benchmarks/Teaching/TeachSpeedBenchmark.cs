@@ -1,5 +1,3 @@
-using System.Runtime.InteropServices;
-using System.Text.Json;
 using Sandarac.Analysis.Teaching;
 using Sandarac.Benchmarks.Measuring;
 
@@ -8,13 +6,10 @@ namespace Sandarac.Benchmarks.Teaching;
 /// <summary>Learning and judging beside scikit-learn: the same samples, pixels, number of trees and rules of growing, one thread on both sides, seconds of the processor.</summary>
 internal sealed class TeachSpeedBenchmark : Benchmark
 {
-    private const string Python = "/usr/bin/python3";
     private const int Classes = 4, Features = 117, SamplesOfClass = 750, Trees = 100;
 
     /// <summary>Classes lie this many standard deviations apart in a fifth of the features: trees as deep as those of strokes on the specimen.</summary>
     private const double Apart = 1.0;
-
-    private static readonly string Script = Path.Combine(AppContext.BaseDirectory, "peers", "sklearn_forest.py");
 
     public override string Name => "teach-speed";
 
@@ -25,23 +20,20 @@ internal sealed class TeachSpeedBenchmark : Benchmark
         var dice = new Random(1);
         var (known, classes, unknown) = (Rows(Classes * SamplesOfClass, dice), Enumerable.Range(0, Classes * SamplesOfClass).Select(i => i % Classes).ToArray(), Rows(settings.Quick ? 20_000 : 200_000, dice));
         var samples = new Samples([.. Enumerable.Range(0, Features).Select(f => Enumerable.Range(0, classes.Length).Select(i => known[i * Features + f]).ToArray())], classes, classes);
-        var peer = Peer(settings, known, classes, unknown);
+        var peer = SklearnForest.Version is null ? null : SklearnForest.Judge(settings.Folder, known, classes, unknown, Features, Trees);
         var (one, weights) = (new ParallelOptions { MaxDegreeOfParallelism = 1 }, Enumerable.Repeat(1.0, classes.Length).ToArray());
         Forest Grow() => TreeGrowing.Grow(samples, [.. Enumerable.Range(0, classes.Length)], weights, Classes, Trees, one);
         Grow();
         var (learning, forest) = Timed(Grow);
         Judge(forest, unknown);
         var judging = Rounds.Median(Enumerable.Range(0, 3).Select(_ => Timed(() => Judge(forest, unknown)).Seconds));
-        var name = peer is null ? "peer not present: apt-get install python3-sklearn" : $"scikit-learn {peer.Version}, a forest grown by the same rules";
-        yield return new Figure($"learning from {classes.Length} samples", "s", learning) { Peer = peer?.Answer.Learning, PeerName = name };
+        yield return new Figure($"learning from {classes.Length} samples", "s", learning) { Peer = peer?.Learning, PeerName = SklearnForest.Name };
         yield return new Figure($"judging {unknown.Length / Features} pixels", "s", judging)
         {
-            Peer = peer?.Answer.Judging, PeerName = name, Limit = new Limit(1 / 3.0, true),
-            Note = $"ours {forest.Nodes} nodes, mean depth {forest.MeanDepth:0.0}; peer {peer?.Answer.Nodes} nodes, {peer?.Answer.Depth:0.0}",
+            Peer = peer?.Judging, PeerName = SklearnForest.Name, Limit = new Limit(1 / 3.0, true),
+            Note = $"ours {forest.Nodes} nodes, mean depth {forest.MeanDepth:0.0}; peer {peer?.Nodes} nodes, {peer?.Depth:0.0}",
         };
     }
-
-    private sealed record PeerAnswer(double Learning, double Judging, int Nodes, double Depth);
 
     private static float[] Rows(int count, Random dice)
     {
@@ -73,29 +65,4 @@ internal sealed class TeachSpeedBenchmark : Benchmark
         }
         return sum;
     }
-
-    private static PeerResult? Peer(Settings settings, float[] known, int[] classes, float[] unknown)
-    {
-        if (!File.Exists(Python)) return null;
-        string Save<T>(string name, T[] values) where T : unmanaged
-        {
-            var path = Path.Combine(settings.Folder, name);
-            File.WriteAllBytes(path, MemoryMarshal.AsBytes(values.AsSpan()).ToArray());
-            return path;
-        }
-
-        string Run(params string[] work) => Child.Run(Child.Of(Python, [Script, .. work])).Output;
-        try
-        {
-            var version = Run("version").Trim();
-            var answer = Run("judge", Save("known.f32", known), Save("classes.i32", classes), Save("unknown.f32", unknown), $"{Features}", $"{Trees}");
-            return new PeerResult(JsonSerializer.Deserialize<PeerAnswer>(answer, JsonSerializerOptions.Web)!, version);
-        }
-        catch (InvalidOperationException)
-        {
-            return null;
-        }
-    }
-
-    private sealed record PeerResult(PeerAnswer Answer, string Version);
 }

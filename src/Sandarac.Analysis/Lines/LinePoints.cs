@@ -63,9 +63,11 @@ internal sealed class LinePoints(LineField field, Derivatives other, LineShape s
         return sum;
     }
 
-    private static float Between(Plane plane, double x, double y)
+    /// <summary>Between the four pixels about a place, linearly; NaN beyond the border. Pixels' middles have whole numbers here.</summary>
+    internal static float Between(Plane plane, double x, double y)
     {
         var (i, j) = ((int)Math.Floor(x), (int)Math.Floor(y));
+        if (i < 0 || j < 0 || i + 1 >= plane.Width || j + 1 >= plane.Height) return float.NaN;
         var (u, v) = ((float)(x - i), (float)(y - j));
         return (1 - v) * ((1 - u) * plane[i, j] + u * plane[i + 1, j]) + v * ((1 - u) * plane[i, j + 1] + u * plane[i + 1, j + 1]);
     }

@@ -1,3 +1,5 @@
+using Sandarac.Analysis.Numbers;
+
 namespace Sandarac.Analysis.Lines;
 
 /// <summary>Points joined to a line, in order.</summary>
@@ -5,6 +7,13 @@ internal sealed record TracedLine(IReadOnlyList<LinePoint> Points)
 {
     /// <summary>Length, pixels.</summary>
     public double Length => Points.Zip(Points.Skip(1), (a, b) => Math.Sqrt((b.X - a.X) * (b.X - a.X) + (b.Y - a.Y) * (b.Y - a.Y))).Sum();
+
+    /// <summary>The line without the ends that averaging draws out: at the end of an even line half of the average is line, so ends below half of the line's median strength are cut off.</summary>
+    public TracedLine Ended()
+    {
+        var half = Robust.Median(Points.Select(p => (double)p.Strength)) / 2;
+        return new TracedLine([.. Points.SkipWhile(p => p.Strength < half).Reverse().SkipWhile(p => p.Strength < half).Reverse()]);
+    }
 }
 
 /// <summary>Joins points to lines (after Steger, section 2.3): from the strongest on, both ways, to whichever point ahead is nearest in place and direction.</summary>

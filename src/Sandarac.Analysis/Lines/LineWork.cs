@@ -4,10 +4,11 @@ namespace Sandarac.Analysis.Lines;
 
 /// <summary>Lines of two photographs on one grid: those that both show, and those that only one shows.</summary>
 /// <param name="First">Line strength of the first photograph.</param>
+/// <param name="Second">Line strength of the second.</param>
 /// <param name="FirstOnly">Lines of the first that the second does not show.</param>
 /// <param name="Both">Lines of the first that the second shows too.</param>
 /// <param name="SecondOnly">Lines of the second that the first does not show.</param>
-internal sealed record LineWork(LineField First, IReadOnlyList<TracedLine> FirstOnly, IReadOnlyList<TracedLine> Both, IReadOnlyList<TracedLine> SecondOnly)
+internal sealed record LineWork(LineField First, LineField Second, IReadOnlyList<TracedLine> FirstOnly, IReadOnlyList<TracedLine> Both, IReadOnlyList<TracedLine> SecondOnly)
 {
     /// <summary>A photograph shows a line of the other when it has at least this share of its depth in the same place and direction.</summary>
     public const double Shown = 0.5;
@@ -28,6 +29,6 @@ internal sealed record LineWork(LineField First, IReadOnlyList<TracedLine> First
         var (margin, gap) = ((int)Math.Ceiling(3 * shape.Width), Math.Max(3, 1.5 * shape.Width));
         IReadOnlyList<TracedLine> Lines(LineField field, LineField other, bool shown) =>
             new LineTrace([.. new LinePoints(field, other.Derivatives, shape).Stronger((float)(Weak * strong), margin).Where(p => p.Other >= Shown * p.Strength == shown && float.IsFinite(p.Other))], first.Width, gap).Lines(strong, shortest);
-        return new LineWork(ofFirst, Lines(ofFirst, ofSecond, shown: false), Lines(ofFirst, ofSecond, shown: true), Lines(ofSecond, ofFirst, shown: false));
+        return new LineWork(ofFirst, ofSecond, Lines(ofFirst, ofSecond, shown: false), Lines(ofFirst, ofSecond, shown: true), Lines(ofSecond, ofFirst, shown: false));
     }
 }

@@ -23,7 +23,8 @@ internal sealed record LeakedLight(double Share, double Uncertainty)
         var deep = Robust.Median(depths);
         (double V, double U)[][] samples = [.. parts.Select(p => p.Pixels.Where(i => unexplained.Data[i] <= deep).Select(i => ((double)visible.Data[i], (double)glow.Data[i])).ToArray()).Where(s => s.Length >= 20)];
         if (samples.Length < FewestParts || Slope([.. samples.SelectMany(s => s)]) is not { } all) return null;
-        double?[] without = [.. samples.Select((_, k) => Slope([.. samples.Where((_, j) => j != k).SelectMany(s => s)]))];
+        var without = new double?[samples.Length];
+        Parallel.For(0, samples.Length, k => without[k] = Slope([.. samples.Where((_, j) => j != k).SelectMany(s => s)]));
         if (without.Any(s => s is null)) return null;
         var mean = without.Average(s => s!.Value);
         return new LeakedLight(all, 1.96 * Math.Sqrt((samples.Length - 1.0) / samples.Length * without.Sum(s => (s!.Value - mean) * (s.Value - mean))));
@@ -31,7 +32,7 @@ internal sealed record LeakedLight(double Share, double Uncertainty)
 
     private static double? Slope((double V, double U)[] samples)
     {
-        var weights = Enumerable.Repeat(1.0, samples.Length).ToArray();
+        var (weights, residuals) = (Enumerable.Repeat(1.0, samples.Length).ToArray(), new double[samples.Length]);
         var slope = 0.0;
         for (var round = 0; round < 20; round++)
         {
@@ -41,7 +42,7 @@ internal sealed record LeakedLight(double Share, double Uncertainty)
             for (var k = 0; k < samples.Length; k++) (vv, vu) = (vv + weights[k] * (samples[k].V - v) * (samples[k].V - v), vu + weights[k] * (samples[k].V - v) * (samples[k].U - u));
             if (!(vv > 1e-12)) return null;
             slope = vu / vv;
-            double[] residuals = [.. samples.Select(s => s.U - u - slope * (s.V - v))];
+            for (var k = 0; k < samples.Length; k++) residuals[k] = samples[k].U - u - slope * (samples[k].V - v);
             var sigma = Robust.Sigma(residuals);
             if (sigma < 1e-12) break;
             for (var k = 0; k < weights.Length; k++) weights[k] = Robust.Biweight(residuals[k], sigma);

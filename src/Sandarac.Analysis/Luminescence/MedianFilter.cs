@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Numbers;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Luminescence;
@@ -30,8 +31,6 @@ internal static class MedianFilter
         for (var v = y - reach; v <= y + reach; v += step)
             for (var u = x - reach; u <= x + reach; u += step)
                 if (u >= 0 && u < plane.Width && v >= 0 && v < plane.Height && float.IsFinite(plane[u, v])) window[count++] = plane[u, v];
-        var values = window.AsSpan(0, count);
-        values.Sort();
-        return count % 2 == 1 ? values[count / 2] : (values[count / 2 - 1] + values[count / 2]) / 2;
+        return Selection.Median(window.AsSpan(0, count));
     }
 }

@@ -14,9 +14,8 @@ internal static class Robust
     /// <summary>Quantile between order statistics (Hyndman and Fan, The American Statistician 50 (1996) 361, type 7); NaN of nothing.</summary>
     public static double Quantile(IEnumerable<double> values, double share)
     {
-        double[] sorted = [.. values];
-        Array.Sort(sorted);
-        return QuantileOfSorted<double>(sorted, share);
+        double[] own = [.. values];
+        return QuantileInPlace(own, share);
     }
 
     /// <summary>The same of values that are sorted already, the least first.</summary>
@@ -32,8 +31,10 @@ internal static class Robust
     /// <summary>Standard deviation by the median absolute deviation.</summary>
     public static double Sigma(IReadOnlyCollection<double> values)
     {
-        var median = Median(values);
-        return MadToSigma * Median(values.Select(v => Math.Abs(v - median)));
+        double[] own = [.. values];
+        var median = QuantileInPlace(own, 0.5);
+        for (var i = 0; i < own.Length; i++) own[i] = Math.Abs(own[i] - median);
+        return MadToSigma * QuantileInPlace(own, 0.5);
     }
 
     /// <summary>Half-width of the 95 % interval of the median of independent, roughly normal values: 1.96 sqrt(pi/2) sigma / sqrt(n).</summary>
@@ -44,5 +45,16 @@ internal static class Robust
     {
         var u = residual / (4.685 * sigma);
         return Math.Abs(u) >= 1 ? 0 : (1 - u * u) * (1 - u * u);
+    }
+    /// <summary>The quantile of values that may be reordered.</summary>
+    private static double QuantileInPlace(Span<double> values, double share)
+    {
+        if (values.IsEmpty) return double.NaN;
+        var at = share * (values.Length - 1);
+        var below = (int)at;
+        if (below + 1 == values.Length) return Selection.Select(values, below);
+        var above = Selection.Select(values, below + 1);
+        var value = Selection.Greatest<double>(values[..(below + 1)]);
+        return value + (at - below) * (above - value);
     }
 }

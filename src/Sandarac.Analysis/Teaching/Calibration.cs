@@ -1,15 +1,18 @@
 namespace Sandarac.Analysis.Teaching;
 
 /// <summary>
-/// Makes probabilities of the trees' shares: raised to one power and scaled to a sum of 1. The power is the one under which held-out marks were likeliest (temperature scaling: Guo, Pleiss, Sun and
-/// Weinberger, Proceedings of Machine Learning Research 70 (2017) 1321; for two classes Platt's scaling without its offset). As Platt does (Advances in Large Margin Classifiers, 1999, 61), the right class counts as (n + 1)/(n + 2)
-/// and not as 1, with n the number of separate examples, not of pixels: few examples without a mistake do not make a probability of 1.
+/// Makes probabilities of the trees' shares: raised to one power and scaled to a sum of 1. The power is the likeliest one given the held-out marks (temperature scaling: Guo, Pleiss, Sun and
+/// Weinberger, Proceedings of Machine Learning Research 70 (2017) 1321; for two classes Platt's scaling without its offset) and given that shares are hardly farther from probabilities than a power of two
+/// (its logarithm normal about 0, standard deviation ln 2: ours, no source). Every separate example counts once, not every pixel, so that few examples without a mistake make no probability of 1.
 /// </summary>
 /// <param name="Power">Above 1 where the trees were too unsure, below 1 where they were too sure.</param>
 /// <param name="Least">Added to every share: the trees cannot tell a share below half of one tree's from none.</param>
 internal sealed record Calibration(double Power, double Least)
 {
     private const double LeastPower = 0.2, MostPower = 10;
+
+    /// <summary>Standard deviation of the power's logarithm before any mark is seen.</summary>
+    private static readonly double Spread = Math.Log(2);
 
     /// <summary>The calibration that held-out marks ask for.</summary>
     /// <param name="heldOut">The held-out marks.</param>
@@ -19,11 +22,11 @@ internal sealed record Calibration(double Power, double Least)
     {
         int[] used = [.. Enumerable.Range(0, heldOut.Samples.Count).Where(i => heldOut.Fold[i] != without)];
         var examples = used.Select(i => heldOut.Block[heldOut.Samples.Mark[i]]).Distinct().Count();
-        var right = (examples + 1.0) / (examples + 2);
+        var weight = examples / used.Sum(i => heldOut.Weights[i]);
         double Loss(double log)
         {
             var calibration = new Calibration(Math.Exp(log), 0.5 / trees);
-            return used.Sum(i => heldOut.Weights[i] * Surprise(calibration.Of(heldOut.Shares[i]), heldOut.Samples.Class[i], right));
+            return log * log / (2 * Spread * Spread) - weight * used.Sum(i => heldOut.Weights[i] * Math.Log(calibration.Of(heldOut.Shares[i])[heldOut.Samples.Class[i]]));
         }
 
         return new Calibration(Math.Exp(Lowest(Loss, Math.Log(LeastPower), Math.Log(MostPower))), 0.5 / trees);
@@ -35,13 +38,6 @@ internal sealed record Calibration(double Power, double Least)
         double[] raised = [.. shares.Select(s => Math.Pow(s + Least, Power))];
         var sum = raised.Sum();
         return [.. raised.Select(r => r / sum)];
-    }
-
-    /// <summary>Cross entropy with the right class's target and the rest shared by the others.</summary>
-    private static double Surprise(double[] probabilities, int rightClass, double right)
-    {
-        var others = probabilities.Sum(p => Math.Log(p)) - Math.Log(probabilities[rightClass]);
-        return -right * Math.Log(probabilities[rightClass]) - (1 - right) / (probabilities.Length - 1) * others;
     }
 
     /// <summary>Golden section (Kiefer, Proceedings of the American Mathematical Society 4 (1953) 502); the loss has one valley.</summary>

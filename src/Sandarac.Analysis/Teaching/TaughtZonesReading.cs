@@ -26,10 +26,10 @@ public sealed class TaughtZonesReading : Reading
     public override Declaration Declaration { get; } = new()
     {
         Id = "taught-zones",
-        Version = 1,
+        Version = 2,
         Title = "Taught zones",
         Summary = "Learns from marks of two or more classes what they look like in all layers together, shows where else it looks so, and says on marks it has not seen how far that can be trusted.",
-        Citation = "Extremely randomised trees: Geurts, Ernst and Wehenkel, Machine Learning 63 (2006) 3. Held-out blocks instead of pixels: Roberts and others, Ecography 40 (2017) 913. Permutation importance: Breiman, Machine Learning 45 (2001) 5. Calibration by one power: Guo, Pleiss, Sun and Weinberger, PMLR 70 (2017) 1321; its error: Naeini, Cooper and Hauskrecht, AAAI 2015, 2901. Intervals: Wilson, J. American Statistical Association 22 (1927) 209, and Newcombe, Statistics in Medicine 17 (1998) 873. All from memory, not re-read.",
+        Citation = "Extremely randomised trees: Geurts, Ernst and Wehenkel, Machine Learning 63 (2006) 3. Held-out blocks instead of pixels: Roberts and others, Ecography 40 (2017) 913. Permutation importance: Breiman, Machine Learning 45 (2001) 5. Calibration by one power, the likeliest given the held-out marks and a normal prior of its logarithm: Guo, Pleiss, Sun and Weinberger, PMLR 70 (2017) 1321; its error: Naeini, Cooper and Hauskrecht, AAAI 2015, 2901. Intervals: Wilson, J. American Statistical Association 22 (1927) 209, and Newcombe, Statistics in Medicine 17 (1998) 873. All from memory, not re-read.",
         Limits = "It knows nothing but the marks: what is of no marked class is given to one of them all the same, so mark what the painting is elsewhere too. An area it proposes looks like the marks, and is a place to look at, no more. Probabilities hold as if all classes were equally common; a rare class is less probable than they say. "
             + "A class with fewer than five separate examples gives no answer. Two classes are called separable when the 95 % interval of the balanced accuracy between them lies above one half; classes that are not separable from every other are warned of and not proposed, nor is a class that fills more than half of the image. "
             + "A pixel without data in any layer is neither learnt from nor judged: leave out layers that show only a part. Uneven lamps are part of what is learnt. Lights that say the same share their importance. Of each mark 200 pixels are used at most.",

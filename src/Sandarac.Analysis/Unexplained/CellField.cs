@@ -25,16 +25,33 @@ internal sealed record CellField(Plane Cells, double Across, double Down, double
     /// <param name="factor">Pixels along a unit of the cells' size.</param>
     public void SubtractFrom(Plane plane, int left, int top, int factor)
     {
-        for (var y = 0; y < plane.Height; y++)
-            for (var x = 0; x < plane.Width; x++) plane[x, y] -= At((left + x + 0.5) / factor, (top + y + 0.5) / factor);
+        var field = Window(left, top, plane.Width, plane.Height, factor);
+        for (var i = 0; i < plane.Data.Length; i++) plane.Data[i] -= field.Data[i];
     }
 
-    /// <summary>The field over a window, its places in the unit of the cells' size.</summary>
-    public Plane Window(int left, int top, int width, int height)
+    /// <summary>The field over a window.</summary>
+    /// <param name="left">Its first column, pixels.</param>
+    /// <param name="top">Its first row.</param>
+    /// <param name="width">Columns.</param>
+    /// <param name="height">Rows.</param>
+    /// <param name="factor">Pixels along a unit of the cells' size.</param>
+    public Plane Window(int left, int top, int width, int height, int factor = 1)
     {
-        var window = new Plane(width, height);
+        var (window, columns) = (new Plane(width, height), new (int Index, float Share)[width]);
+        for (var x = 0; x < width; x++) columns[x] = Between((left + x + 0.5) / factor / Across, Cells.Width);
         for (var y = 0; y < height; y++)
-            for (var x = 0; x < width; x++) window[x, y] = At(left + x + 0.5, top + y + 0.5);
+        {
+            var (j, v) = Between((top + y + 0.5) / factor / Down, Cells.Height);
+            var row = window.Row(y);
+            var upper = Cells.Row(j);
+            var lower = Cells.Row(Math.Min(j + 1, Cells.Height - 1));
+            for (var x = 0; x < width; x++)
+            {
+                var (i, u) = columns[x];
+                var next = Math.Min(i + 1, Cells.Width - 1);
+                row[x] = (1 - v) * ((1 - u) * upper[i] + u * upper[next]) + v * ((1 - u) * lower[i] + u * lower[next]);
+            }
+        }
         return window;
     }
 

@@ -127,20 +127,23 @@ internal sealed class ColourSamples(int size, int[] blocks, double[] other, doub
     /// <summary>Weighted least squares; null when the terms do not vary.</summary>
     public double[]? Solve(double[] weights)
     {
-        var (normal, right) = (Matrix<double>.Build.Dense(size, size), Vector<double>.Build.Dense(size));
+        var (products, right) = (new double[size * size], new double[size]);
         for (var k = 0; k < Count; k++)
+        {
+            var sample = terms.AsSpan(k * size, size);
             for (var a = 0; a < size; a++)
             {
-                var weighted = weights[k] * terms[k * size + a];
+                var weighted = weights[k] * sample[a];
                 right[a] += weighted * other[k];
-                for (var b = 0; b <= a; b++) normal[a, b] += weighted * terms[k * size + b];
+                for (var b = 0; b <= a; b++) products[a * size + b] += weighted * sample[b];
             }
+        }
+        var normal = Matrix<double>.Build.Dense(size, size, (a, b) => products[Math.Max(a, b) * size + Math.Min(a, b)]);
         var trace = normal.Trace();
         if (!(trace > 1e-9)) return null;
         // Bands that say the same leave the sum of squares singular; a hair of ridge shares the factor among them.
-        for (var a = 0; a < size; a++)
-            for (var b = a; b < size; b++) normal[a, b] = normal[b, a] + (a == b ? 1e-9 * trace : 0);
-        return [.. normal.Cholesky().Solve(right)];
+        for (var a = 0; a < size; a++) normal[a, a] += 1e-9 * trace;
+        return [.. normal.Cholesky().Solve(Vector<double>.Build.Dense(right))];
     }
 
     /// <summary>What the factors leave of each sample.</summary>

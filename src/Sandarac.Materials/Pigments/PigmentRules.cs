@@ -17,7 +17,10 @@ public static class PigmentRules
         "Consistent with is not identified: only analysis of the material can name a pigment.",
     ];
 
-    /// <summary>Looks in the table.</summary>
+    /// <summary>
+    /// Looks in the table. Candidates look like this by themselves. With a visible colour, pigments that agree in false colour and infrared alone stand apart: paint mixed of several has a colour that none of them has,
+    /// so visible colour rules a pigment out by itself and never from a mixture.
+    /// </summary>
     /// <param name="falseColour">Name of the zone's false colour: "red", "blue-green", "dark violet".</param>
     /// <param name="infrared">Infrared of the zone as a share of white, 0 to 1.</param>
     /// <param name="visible">Name of its visible colour; null to leave it out.</param>
@@ -26,18 +29,19 @@ public static class PigmentRules
     {
         if (!(infrared >= 0 && double.IsFinite(infrared))) throw new ArgumentOutOfRangeException(nameof(infrared), infrared, "A share of white is 0 or more.");
         var (shifted, seen, response) = (ColourWords.In(falseColour), visible is null ? null : ColourWords.In(visible), Responses(infrared));
-        return ConsistentWith<PigmentAppearance>.Of(PigmentAppearance.All.Select(p => Matched(p, shifted, seen, response, infrared)).OfType<Match<PigmentAppearance>>(), Cautions);
+        var matches = PigmentAppearance.All.Select(p => Matched(p, shifted, seen, response, infrared)).OfType<(Match<PigmentAppearance> Match, bool Alone)>().ToList();
+        return ConsistentWith<PigmentAppearance>.Of(matches.Where(m => m.Alone).Select(m => m.Match), matches.Where(m => !m.Alone).Select(m => m.Match), Cautions);
     }
 
-    private static Match<PigmentAppearance>? Matched(PigmentAppearance pigment, IReadOnlySet<string> shifted, IReadOnlySet<string>? seen, IReadOnlySet<string> response, double infrared)
+    private static (Match<PigmentAppearance> Match, bool Alone)? Matched(PigmentAppearance pigment, IReadOnlySet<string> shifted, IReadOnlySet<string>? seen, IReadOnlySet<string> response, double infrared)
     {
         var usual = Usual(pigment.NearInfrared);
         var colour = ColourWords.Agreement(shifted, ColourWords.In(pigment.FalseColour));
         var visible = seen is null ? 2 : ColourWords.Agreement(seen, ColourWords.In(pigment.VisibleColour));
-        if (colour == 0 || visible == 0 || usual.Count > 0 && !usual.Overlaps(response)) return null;
+        if (colour == 0 || usual.Count > 0 && !usual.Overlaps(response)) return null;
         var reason = string.Create(CultureInfo.InvariantCulture, $"false colour usually {pigment.FalseColour}; near infrared usually {pigment.NearInfrared}, here {100 * infrared:0} % of white")
             + (seen is null ? "" : $"; usually {pigment.VisibleColour}");
-        return new Match<PigmentAppearance>(pigment, (colour + visible) / 4.0, reason);
+        return (new Match<PigmentAppearance>(pigment, (colour + visible) / 4.0, reason), visible > 0);
     }
 
     /// <summary>What a measured share may be called: two words near a bound.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Sandarac.Analysis.Lights;
 using Sandarac.Imaging.Colour;
 using Sandarac.Materials;
 using Sandarac.Materials.Luminescence;
@@ -17,8 +18,9 @@ public sealed record MaterialCandidate(string Name, string Reason, string Source
 /// <param name="Seen">What is seen there, in words.</param>
 /// <param name="Candidates">At least two, those that agree best first; none when there is no answer.</param>
 /// <param name="NoAnswer">Why there is no answer; null when there is one.</param>
+/// <param name="InMixtures">Materials that the zone's visible colour rules out by themselves, but not as parts of a mixture.</param>
 /// <param name="Cautions">What whoever reads the list must bear in mind.</param>
-public sealed record LightConsistency(string Light, string Seen, IReadOnlyList<MaterialCandidate> Candidates, string? NoAnswer, IReadOnlyList<string> Cautions);
+public sealed record LightConsistency(string Light, string Seen, IReadOnlyList<MaterialCandidate> Candidates, string? NoAnswer, IReadOnlyList<MaterialCandidate> InMixtures, IReadOnlyList<string> Cautions);
 
 /// <summary>Looks the colours that readings give a zone up in the tables of materials.</summary>
 internal static class Consistency
@@ -35,9 +37,16 @@ internal static class Consistency
         // The raster keeps the photographs' tone curves; words and shares are of light.
         var (infrared, red, green) = (Srgb.ToLight(r), Srgb.ToLight(g), Srgb.ToLight(b));
         if (ColourName.FromLinear(infrared, red, green) is not { } name) return null;
-        var found = PigmentRules.Find($"{name}", Math.Max(0, infrared));
-        return Told("False colour", string.Create(CultureInfo.InvariantCulture, $"{name}, infrared {100 * infrared:0} % of white"), found, p => new MaterialCandidate(p.Entry.Pigment, p.Reason, p.Entry.Source));
+        var visible = Visible(values, r: g, g: b);
+        var found = PigmentRules.Find($"{name}", Math.Max(0, infrared), visible is null ? null : $"{visible}");
+        return Told("False colour", string.Create(CultureInfo.InvariantCulture, $"{name}, infrared {100 * infrared:0} % of white") + (visible is null ? "" : $", in visible light {visible}"), found, p => new MaterialCandidate(p.Entry.Pigment, p.Reason, p.Entry.Source));
     }
+
+    /// <summary>Colour in visible light, as a share of white: false colour holds red and green so, blue comes from the photograph by the same factor. Null without a colour photograph, or where that is black.</summary>
+    private static ColourName? Visible(IReadOnlyList<ValuesOverZone> values, double r, double g) =>
+        values.FirstOrDefault(v => v.Light == Light.Visible.Code && v.LayerId.StartsWith("p-", StringComparison.Ordinal) && v.Mean.Count >= 3) is { Mean: [var red, var green, var blue, ..] } && red + green > 0
+            ? ColourName.FromLinear(Srgb.ToLight(r), Srgb.ToLight(g), Srgb.ToLight(blue * (r + g) / (red + green)))
+            : null;
 
     private static LightConsistency? Luminescence(IReadOnlyList<ValuesOverZone> values)
     {
@@ -47,7 +56,7 @@ internal static class Consistency
             m => new MaterialCandidate(m.Entry.Material, m.Reason, m.Entry.Source.Length > 0 ? $"{m.Entry.Flag}, {m.Entry.Source}" : m.Entry.Flag));
     }
 
-    private static LightConsistency Told<T>(string light, string seen, ConsistentWith<T> found, Func<Match<T>, MaterialCandidate> told) => new(light, seen, [.. found.Candidates.Select(told)], found.NoAnswer, found.Cautions);
+    private static LightConsistency Told<T>(string light, string seen, ConsistentWith<T> found, Func<Match<T>, MaterialCandidate> told) => new(light, seen, [.. found.Candidates.Select(told)], found.NoAnswer, [.. found.InMixtures.Select(told)], found.Cautions);
 
     private static ValuesOverZone? Find(IReadOnlyList<ValuesOverZone> values, string ending) => values.FirstOrDefault(v => v.LayerId.StartsWith("r-", StringComparison.Ordinal) && v.LayerId.EndsWith(ending, StringComparison.Ordinal));
 }
