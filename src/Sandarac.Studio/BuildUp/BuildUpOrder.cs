@@ -20,9 +20,10 @@ public enum Standing
 
 /// <summary>Stages that are one and the same.</summary>
 /// <param name="Index">Its place in a list from the bottom up.</param>
+/// <param name="Level">How many groups lie under it, each over the next, at most.</param>
 /// <param name="Stages">The stages, in the order given.</param>
 /// <param name="Component">Groups of one number contradict each other; between two numbers order is decided.</param>
-public sealed record StageGroup(int Index, IReadOnlyList<BuildUpStage> Stages, int Component)
+public sealed record StageGroup(int Index, int Level, IReadOnlyList<BuildUpStage> Stages, int Component)
 {
     /// <summary>Its stages' names, each once.</summary>
     public string Name { get; } = string.Join(" = ", Stages.Select(s => s.Name).Distinct());
@@ -50,7 +51,7 @@ public sealed class BuildUpOrder
         var groupOf = SameAs.Groups(stages.Count, Enumerable.Range(0, relations.Count).Where(r => !relations[r].Orders).Select(r => graph.Ends[r]));
         Contradictions = BuildUp.Contradictions.Of(graph, relations, component);
         _order = new PartialOrder(component.Length == 0 ? 0 : component.Max() + 1, graph.Ends.Select(e => (component[e.Upper], component[e.Lower])));
-        var groups = Arranged(stages, graph.Ends, groupOf, component);
+        var groups = Arranged(stages, graph.Ends, groupOf, component, _order);
         Groups = [.. groups.Values.OrderBy(g => g.Index)];
         var between = Enumerable.Range(0, relations.Count).Where(r => relations[r].Orders)
             .Select(r => (Relation: relations[r], Upper: groups[groupOf[graph.Ends[r].Upper]], Lower: groups[groupOf[graph.Ends[r].Lower]])).ToLookup(r => IsNeeded(r.Upper, r.Lower));
@@ -88,8 +89,8 @@ public sealed class BuildUpOrder
 
     private bool IsNeeded(StageGroup upper, StageGroup lower) => upper.Component == lower.Component || _order.IsDirect(upper.Component, lower.Component);
 
-    /// <summary>Numbers the groups from the bottom up. Inside a contradiction those with more under them than over them stand higher.</summary>
-    private static Dictionary<int, StageGroup> Arranged(IReadOnlyList<BuildUpStage> stages, IReadOnlyList<(int Upper, int Lower)> ends, int[] groupOf, int[] component)
+    /// <summary>Numbers the groups from the bottom up, those that contradict each other in one place. Inside a contradiction those with more under them than over them stand higher.</summary>
+    private static Dictionary<int, StageGroup> Arranged(IReadOnlyList<BuildUpStage> stages, IReadOnlyList<(int Upper, int Lower)> ends, int[] groupOf, int[] component, PartialOrder order)
     {
         var rise = new int[stages.Count];
         foreach (var (upper, lower) in ends.Where(e => component[e.Upper] == component[e.Lower]))
@@ -97,7 +98,8 @@ public sealed class BuildUpOrder
             rise[groupOf[upper]]++;
             rise[groupOf[lower]]--;
         }
-        return Enumerable.Range(0, stages.Count).GroupBy(s => groupOf[s]).OrderBy(g => component[g.Key]).ThenBy(g => rise[g.Key])
-            .Select((g, i) => (g.Key, Group: new StageGroup(i, [.. g.Select(s => stages[s])], component[g.Key]))).ToDictionary(g => g.Key, g => g.Group);
+        var first = Enumerable.Range(0, stages.Count).GroupBy(s => component[s]).ToDictionary(g => g.Key, g => g.Min());
+        return Enumerable.Range(0, stages.Count).GroupBy(s => groupOf[s]).OrderBy(g => order.Level(component[g.Key])).ThenBy(g => first[component[g.Key]]).ThenBy(g => rise[g.Key])
+            .Select((g, i) => (g.Key, Group: new StageGroup(i, order.Level(component[g.Key]), [.. g.Select(s => stages[s])], component[g.Key]))).ToDictionary(g => g.Key, g => g.Group);
     }
 }

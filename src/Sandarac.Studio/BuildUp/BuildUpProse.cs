@@ -19,16 +19,14 @@ public static class BuildUpProse
     public static IReadOnlyList<string> Of(BuildUpOrder order, IEnumerable<LayerSeen> layers, IReadOnlyList<string> samples)
     {
         var seen = layers.ToLookup(l => l.Stage);
-        var lowers = order.Links.Where(l => !l.IsContradicted).ToLookup(l => l.Upper, l => l.Lower);
-        var depth = new int[order.Groups.Count];
-        foreach (var group in order.Groups) depth[group.Index] = lowers[group].Select(l => 1 + depth[l.Index]).DefaultIfEmpty(0).Max();
-        return [.. order.Groups.OrderBy(g => depth[g.Index]).ThenBy(g => g.Index)
-            .GroupBy(g => string.Join(' ', lowers[g].Select(l => l.Index).Order())).SelectMany(together => Sentences([.. together], lowers, seen, samples)),
+        var lowers = order.Links.Where(l => !l.IsContradicted).ToLookup(l => l.Upper.Component, l => l.Lower);
+        var places = order.Groups.GroupBy(g => g.Component).GroupBy(p => (p.First().Level, string.Join(' ', lowers[p.Key].Select(l => l.Index).Distinct().Order())));
+        return [.. places.SelectMany(p => Sentences([.. p.Select(knot => knot.ToList())], [.. lowers[p.First().Key].Distinct()], seen, samples)),
             .. order.Contradictions.Select(c => $"What is known contradicts itself: {Chain(order, c.Chain)}.")];
     }
 
-    /// <summary>"a, b and c".</summary>
-    public static string List(IReadOnlyList<string> names) => names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}";
+    /// <summary>"a, b and c"; with semicolons where names have commas of their own.</summary>
+    public static string List(IReadOnlyList<string> names) => names.Count < 2 ? string.Concat(names) : names.Any(n => n.Contains(',')) ? string.Join("; ", names) : $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}";
 
     /// <summary>A chain in words: "the sky lies over the boat (sample 1, layer 3 over layer 2); the boat lies over ...".</summary>
     public static string Chain(BuildUpOrder order, IReadOnlyList<BuildUpRelation> chain)
@@ -37,17 +35,17 @@ public static class BuildUpProse
         return string.Join("; ", chain.Select(r => $"{names[r.Upper]} {(r.Orders ? "lies over" : "is the same as")} {names[r.Lower]} ({r.Evidence})"));
     }
 
-    /// <summary>Of groups that lie over the same.</summary>
-    private static IEnumerable<string> Sentences(IReadOnlyList<StageGroup> together, ILookup<StageGroup, StageGroup> lowers, ILookup<Guid, LayerSeen> seen, IReadOnlyList<string> samples)
+    /// <summary>Of places that lie over the same; a place holds several groups when their order contradicts itself.</summary>
+    private static IEnumerable<string> Sentences(IReadOnlyList<List<StageGroup>> places, IReadOnlyList<StageGroup> lowers, ILookup<Guid, LayerSeen> seen, IReadOnlyList<string> samples)
     {
-        var under = lowers[together[0]].Select(l => l.Name).ToList();
-        foreach (var group in together)
+        foreach (var groups in places)
         {
-            var layers = group.Stages.SelectMany(s => seen[s.Id]).ToList();
-            var said = new[] { In(layers, samples), group.Name, Thick(layers) }.Where(t => t.Length > 0);
-            yield return Capital(string.Join(", ", under.Count == 0 ? said : said.Prepend($"over {List(under)}"))) + ".";
+            var layers = groups.SelectMany(g => g.Stages).SelectMany(s => seen[s.Id]).ToList();
+            var under = lowers.Count > 0 ? $"over {List([.. lowers.Select(l => l.Name)])}" : groups[0].Kind == StageKind.Support ? "at the bottom" : "with nothing known under it";
+            string[] said = groups.Count > 1 ? [under, List([.. groups.Select(g => g.Name)]), "whose order contradicts itself"] : [under, In(layers, samples), groups[0].Name, Thick(layers)];
+            yield return Capital(string.Join(", ", said.Where(t => t.Length > 0))) + ".";
         }
-        if (together.Count > 1 && under.Count > 0) yield return $"Of {List([.. together.Select(g => g.Name)])} none is known to lie over another.";
+        if (places.Count > 1 && lowers.Count > 0) yield return $"Of these {places.Count} none is known to lie over another.";
     }
 
     private static string In(IReadOnlyList<LayerSeen> layers, IReadOnlyList<string> samples)

@@ -7,6 +7,7 @@ internal sealed class PartialOrder
 {
     private readonly BitArray[] _below;
     private readonly HashSet<int>[] _direct;
+    private readonly int[] _level;
 
     /// <param name="count">How many numbers.</param>
     /// <param name="over">Pairs of which the first lies over the second; equal ones are left out.</param>
@@ -14,7 +15,7 @@ internal sealed class PartialOrder
     {
         _direct = [.. Enumerable.Range(0, count).Select(_ => new HashSet<int>())];
         foreach (var (upper, lower) in over.Where(o => o.Upper != o.Lower)) _direct[upper].Add(lower);
-        _below = new BitArray[count];
+        (_below, _level) = (new BitArray[count], new int[count]);
         for (var i = 0; i < count; i++)
         {
             _below[i] = new BitArray(count);
@@ -22,11 +23,15 @@ internal sealed class PartialOrder
             // What the others lie over need not be said again. A. Aho, M. Garey, J. Ullman, The transitive reduction of a directed graph, SIAM J. Comput. 1 (1972) 131-137.
             _direct[i].RemoveWhere(lower => _below[i][lower]);
             foreach (var lower in _direct[i]) _below[i][lower] = true;
+            _level[i] = _direct[i].Select(lower => _level[lower] + 1).DefaultIfEmpty(0).Max();
         }
     }
 
     /// <summary>Whether one lies over another, directly or not.</summary>
     public bool IsOver(int upper, int lower) => _below[upper][lower];
+
+    /// <summary>How many lie under one, each over the next, at most.</summary>
+    public int Level(int i) => _level[i];
 
     /// <summary>Whether one lies over another with none between.</summary>
     public bool IsDirect(int upper, int lower) => _direct[upper].Contains(lower);

@@ -14,12 +14,12 @@ public sealed record OpenPair(StageGroup First, StageGroup Second, IReadOnlyList
 /// <summary>What would settle an order that is open.</summary>
 public static class Settling
 {
-    /// <summary>Every pair whose order is open: first those that can be looked at somewhere, among them those that would date a stage.</summary>
+    /// <summary>Every pair whose order is open, but for supports, which lie under all that is on them: first those that can be looked at somewhere, among them those that would date a stage.</summary>
     public static IReadOnlyList<OpenPair> Of(BuildUpOrder order, IEnumerable<Occurrence> occurrences)
     {
         var places = occurrences.ToLookup(o => o.Stage, o => o.Place);
         var of = order.Groups.Select(g => g.Stages.SelectMany(s => places[s.Id]).Distinct().ToList()).ToList();
-        return [.. order.Undetermined().Select(p => new OpenPair(p.First, p.Second, [.. of[p.First.Index].Intersect(of[p.Second.Index]).Order(StringComparer.Ordinal)]))
+        return [.. order.Undetermined().Where(p => p.First.Kind != StageKind.Support && p.Second.Kind != StageKind.Support).Select(p => new OpenPair(p.First, p.Second, [.. of[p.First.Index].Intersect(of[p.Second.Index]).Order(StringComparer.Ordinal)]))
             .OrderBy(p => p.Places.Count == 0).ThenBy(p => !Dates(p.First) && !Dates(p.Second))];
     }
 

@@ -40,8 +40,8 @@ public sealed class BuildUpWordsTests
         LayerSeen[] layers = [new(_ground.Id, "1", 110, 140), new(_ground.Id, "2", 90, 120), new(_priming.Id, "1", 8, 12), new(_priming.Id, "2", 9.5, 20), new(_sky.Id, "2", null, null)];
         Assert.Equal(
         [
-            "Oak panel.", "Signature.", "Over oak panel, in all samples, ground, 90 to 140 um.", "Over ground, in all samples, toned priming, 8 to 20 um.", "Over toned priming, in sample 2, sky.",
-            "Over toned priming, boat.", "Of sky and boat none is known to lie over another.", "Over sky and boat, varnish.", "Over varnish, retouching.",
+            "At the bottom, oak panel.", "With nothing known under it, signature.", "Over oak panel, in all samples, ground, 90 to 140 um.", "Over ground, in all samples, toned priming, 8 to 20 um.",
+            "Over toned priming, in sample 2, sky.", "Over toned priming, boat.", "Of these 2 none is known to lie over another.", "Over sky and boat, varnish.", "Over varnish, retouching.",
         ], BuildUpProse.Of(Order(), layers, ["1", "2"]));
     }
 
@@ -49,6 +49,7 @@ public sealed class BuildUpWordsTests
     public void A_contradiction_is_told_as_its_chain()
     {
         var order = Order(Over(_boat, _sky, "zone bow"), Over(_sky, _boat, "sample 2, layer 4 over layer 3"));
+        Assert.Contains("Over toned priming, sky and boat, whose order contradicts itself.", BuildUpProse.Of(order, [], []));
         Assert.Contains("What is known contradicts itself: boat lies over sky (zone bow); sky lies over boat (sample 2, layer 4 over layer 3).", BuildUpProse.Of(order, [], []));
     }
 

@@ -8,7 +8,7 @@ namespace Sandarac.Studio.BuildUp.Drawing;
 /// written into it serve documents; a page's style sheet may replace them by the classes.</summary>
 public static class BuildUpDrawing
 {
-    private const double BoxWidth = 176, BoxHeight = 62, GapX = 20, Pitch = 112, Margin = 16;
+    private const double BoxWidth = 176, BoxHeight = 62, GapX = 20, Pitch = 104, Margin = 16;
 
     /// <summary>Letters that fit a line of a box in 14 px Source Sans 3, whose letters are 6.6 px wide on average.</summary>
     private const int LineLength = 24;
@@ -54,12 +54,12 @@ public static class BuildUpDrawing
         var age = $"{dating.Age}".ToLowerInvariant();
         var isAgainst = order.Links.Any(l => l.IsContradicted && (l.Upper == group || l.Lower == group));
         var lines = Lines(group.Name);
-        var first = y - 9 * (lines.Count - 1) - 4;
+        var first = y - 9 * (lines.Count - 1) - 3;
         return new XElement(Svg + "a", new XAttribute("class", $"stage {age}"), new XAttribute("href", $"#stage-{group.Stages[0].Id}"),
             Title($"{group.Name}, {Word(group.Kind)}. {dating.Age}: {dating.Reason}"),
-            Outline(x, y, 0, dating.Age == Age.Undetermined ? "5 4" : null), dating.Age == Age.Later ? Outline(x, y, 4, null) : null,
+            Outline(x, y, 0, dating.Age == Age.Undetermined ? "5 4" : null), dating.Age == Age.Later ? Outline(x, y, 3.5, null) : null,
             lines.Select((text, i) => Text(text, x, first + 17 * i, 14, "600", "#1c1c1c")),
-            Text($"{Word(group.Kind)}, {age}", x, y + 23, 12, "400", "#4d4d4d"), isAgainst ? Sign(x + BoxWidth / 2 - 4, y - BoxHeight / 2 + 4) : null);
+            Text($"{Word(group.Kind)}, {age}", x, y + 21, 12, "400", "#4d4d4d"), isAgainst ? Sign(x + BoxWidth / 2 - 4, y - BoxHeight / 2 + 4) : null);
     }
 
     private static XElement Outline(double x, double y, double inset, string? dashes) => new(Svg + "rect", Number("x", x - BoxWidth / 2 + inset), Number("y", y - BoxHeight / 2 + inset),
