@@ -25,13 +25,16 @@ public static class BuildUpProse
             .. order.Contradictions.Select(c => $"What is known contradicts itself: {Chain(order, c.Chain)}.")];
     }
 
-    /// <summary>"a, b and c"; with semicolons where names have commas of their own.</summary>
-    public static string List(IReadOnlyList<string> names) => names.Count < 2 ? string.Concat(names) : names.Any(n => n.Contains(',')) ? string.Join("; ", names) : $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}";
+    /// <summary>"a, b and c".</summary>
+    public static string List(IReadOnlyList<string> names) => names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}";
+
+    /// <summary>Groups by name; a name with a comma of its own in quotes.</summary>
+    internal static string Names(IEnumerable<StageGroup> groups) => List([.. groups.Select(g => Quoted(g.Name))]);
 
     /// <summary>A chain in words: "the sky lies over the boat (sample 1, layer 3 over layer 2); the boat lies over ...".</summary>
     public static string Chain(BuildUpOrder order, IReadOnlyList<BuildUpRelation> chain)
     {
-        var names = order.Groups.SelectMany(g => g.Stages).ToDictionary(s => s.Id, s => s.Name);
+        var names = order.Groups.SelectMany(g => g.Stages).ToDictionary(s => s.Id, s => Quoted(s.Name));
         return string.Join("; ", chain.Select(r => $"{names[r.Upper]} {(r.Orders ? "lies over" : "is the same as")} {names[r.Lower]} ({r.Evidence})"));
     }
 
@@ -41,8 +44,8 @@ public static class BuildUpProse
         foreach (var groups in places)
         {
             var layers = groups.SelectMany(g => g.Stages).SelectMany(s => seen[s.Id]).ToList();
-            var under = lowers.Count > 0 ? $"over {List([.. lowers.Select(l => l.Name)])}" : groups[0].Kind == StageKind.Support ? "at the bottom" : "with nothing known under it";
-            string[] said = groups.Count > 1 ? [under, List([.. groups.Select(g => g.Name)]), "whose order contradicts itself"] : [under, In(layers, samples), groups[0].Name, Thick(layers)];
+            var under = lowers.Count > 0 ? $"over {Names(lowers)}" : groups[0].Kind == StageKind.Support ? "at the bottom" : "with nothing known under it";
+            string[] said = groups.Count > 1 ? [under, Names(groups), "whose order contradicts itself"] : [under, In(layers, samples), Quoted(groups[0].Name), Thick(layers)];
             yield return Capital(string.Join(", ", said.Where(t => t.Length > 0))) + ".";
         }
         if (places.Count > 1 && lowers.Count > 0) yield return $"Of these {places.Count} none is known to lie over another.";
@@ -60,6 +63,8 @@ public static class BuildUpProse
         string Um(double um) => um.ToString(um < 10 ? "0.#" : "0", CultureInfo.InvariantCulture);
         return Um(low) == Um(high) ? $"{Um(low)} um" : $"{Um(low)} to {Um(high)} um";
     }
+
+    private static string Quoted(string name) => name.Contains(',') ? $"\u2018{name}\u2019" : name;
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

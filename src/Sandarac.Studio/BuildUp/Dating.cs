@@ -32,10 +32,10 @@ public sealed record Dating(Age Age, string Reason)
             : new(Age.Undetermined, "There is no varnish, dirt or intervention to date it by.");
     }
 
-    /// <summary>The lowest three by name; null when there are none.</summary>
+    /// <summary>By name, of more than three the lowest two; null when there are none.</summary>
     private static string? Names(IEnumerable<StageGroup> groups)
     {
         var all = groups.ToList();
-        return all.Count == 0 ? null : all.Count > 3 ? $"{string.Join(", ", all.Take(3).Select(g => g.Name))} and {all.Count - 3} more" : BuildUpProse.List([.. all.Select(g => g.Name)]);
+        return all.Count == 0 ? null : all.Count > 3 ? $"{BuildUpProse.List([.. all.Take(2).Select(g => BuildUpProse.Names([g])), $"{all.Count - 2} more"])}" : BuildUpProse.Names(all);
     }
 }

@@ -18,6 +18,7 @@ public sealed class LayeredLayoutTests
         Assert.All(layout.Ways, w => Assert.True(layout.Boxes[links[w.Link].Upper].Layer > layout.Boxes[links[w.Link].Lower].Layer));
         Assert.All(layout.Ways, w => Assert.Equal(Enumerable.Range(w.Places[0].Layer, w.Places.Count), w.Places.Select(p => p.Layer)));
         Assert.Equal((0, 1), (layout.Boxes[0].Layer, layout.Boxes.Count(b => b.Layer == 0)));
+        Assert.All(layout.Boxes.CountBy(b => b.Layer), l => Assert.InRange(l.Value, 1, LayeredLayout.MostInLayer));
         foreach (var row in layout.Boxes.GroupBy(b => b.Layer).Select(g => g.Select(b => b.X).Order().ToList()))
             for (var k = 1; k < row.Count; k++) Assert.True(row[k] - row[k - 1] > 1 - 1e-9, $"{row[k - 1]} and {row[k]} overlap");
     }, iter: 200);

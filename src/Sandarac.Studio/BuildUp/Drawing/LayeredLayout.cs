@@ -9,6 +9,9 @@ public sealed record LinkWay(int Link, IReadOnlyList<(double X, int Layer)> Plac
 /// <remarks>The steps are those of K. Sugiyama, S. Tagawa, M. Toda, Methods for visual understanding of hierarchical system structures, IEEE Trans. SMC 11 (1981) 109-125.</remarks>
 public sealed class LayeredLayout
 {
+    /// <summary>As many boxes as fit side by side on a screen; a build-up of many stages grows in height, where pages scroll.</summary>
+    public const int MostInLayer = 7;
+
     private LayeredLayout(IReadOnlyList<(double, int)> boxes, IReadOnlyList<LinkWay> ways, int crossings) => (Boxes, Ways, Crossings) = (boxes, ways, crossings);
 
     /// <summary>Middle of each box: x in units of a box with its gap, the leftmost at 0; layer, 0 at the bottom.</summary>
@@ -49,15 +52,31 @@ public sealed class LayeredLayout
             [.. ways.Select((w, i) => new LinkWay(i, [.. w.Select(n => (x[n], levels[n]))]))], crossings);
     }
 
-    /// <summary>As low as what lies below allows; then up, where that shortens more links than it lengthens.</summary>
+    /// <summary>From the bottom up, at most <see cref="MostInLayer"/> a layer, those with the longest way above them first; then up, where that shortens more links than it lengthens.</summary>
+    /// <remarks>T. C. Hu, Parallel sequencing and assembly line problems, Operations Research 9 (1961) 841-848, with layers for steps of time.</remarks>
     private static int[] Layers(int count, IReadOnlyList<(int Upper, int Lower)> links, Func<int, bool> isLowest)
     {
         var (lowers, uppers) = (links.ToLookup(l => l.Upper, l => l.Lower), links.ToLookup(l => l.Lower, l => l.Upper));
-        var layer = new int[count];
-        var floor = Enumerable.Range(0, count).Any(isLowest) ? 1 : 0;
-        for (var i = 0; i < count; i++) layer[i] = Math.Max(isLowest(i) ? 0 : floor, lowers[i].Select(l => layer[l] + 1).DefaultIfEmpty(0).Max());
+        var (layer, way, inLayer) = (new int[count], new int[count], new List<int>());
+        for (var i = count - 1; i >= 0; i--) way[i] = uppers[i].Select(u => way[u] + 1).DefaultIfEmpty(0).Max();
+        bool StandsLowest(int i) => isLowest(i) && !lowers[i].Any();
+        var waiting = Enumerable.Range(0, count).Where(i => !StandsLowest(i)).OrderByDescending(i => way[i]).ToList();
+        if (waiting.Count < count) inLayer.Add(0);
+        while (waiting.Count > 0)
+        {
+            var open = waiting.ToHashSet();
+            var ready = waiting.Where(i => !lowers[i].Any(open.Contains)).Take(MostInLayer).ToHashSet();
+            foreach (var i in ready) layer[i] = inLayer.Count;
+            inLayer.Add(ready.Count);
+            waiting.RemoveAll(ready.Contains);
+        }
         for (var i = count - 1; i >= 0; i--)
-            if (!isLowest(i) && uppers[i].Count() > lowers[i].Count()) layer[i] = uppers[i].Min(u => layer[u]) - 1;
+        {
+            if (StandsLowest(i) || uppers[i].Count() <= lowers[i].Count()) continue;
+            var best = Enumerable.Range(layer[i], uppers[i].Min(u => layer[u]) - layer[i]).Last(l => l == layer[i] || inLayer[l] < MostInLayer);
+            if (inLayer[layer[i]] == 1) continue;
+            (inLayer[layer[i]], inLayer[best], layer[i]) = (inLayer[layer[i]] - 1, inLayer[best] + 1, best);
+        }
         return layer;
     }
 }
