@@ -77,7 +77,20 @@ export class HereColumn {
       ...(here.consistentWith ?? []).map(consistency),
       here.zones.length > 0 && el('h3', {}, isZone ? 'Other zones here' : 'Zones here'),
       here.zones.length > 0 && el('ul', { class: 'zones' }, ...here.zones.map((z) => el('li', {},
-        el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${z.name}${overlap(z.id)}`)))));
+        el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${z.name}${overlap(z.id)}`)))),
+      ...this.samples(here));
+  }
+
+  /** Samples nearby; a place that is kept can become a sample's. */
+  private samples(here: Here): (Node | false)[] {
+    const near = here.samples ?? [];
+    const address = (query: string): string => `/paintings/${this.painting.id}/sections?sample=${query}`;
+    const kept = this.kept !== null && 'place' in this.kept ? this.kept.place : null;
+    return [
+      near.length > 0 && el('h3', {}, 'Samples near'),
+      near.length > 0 && el('ul', { class: 'zones' }, ...near.map((s) => el('li', {}, el('a', { class: 'button', href: address(s.id) }, `Sample ${s.number}, ${lengthText(s.distanceMm)} away`)))),
+      kept !== null && el('p', {}, el('a', { class: 'button', href: address(`new&x=${kept[0].toFixed(2)}&y=${kept[1].toFixed(2)}`) }, 'Record a sample taken here')),
+    ];
   }
 }
 
