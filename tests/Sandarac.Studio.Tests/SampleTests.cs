@@ -27,6 +27,7 @@ public sealed class SampleTests(PostgresServer server)
         Assert.Equivalent(changed.Content, samples.Find(made.Id).Content, strict: true);
         Assert.True(samples.Delete(made.Id, 2, User).DeletedAt is not null);
         Assert.Empty(samples.Of(painting.Id));
+        Assert.Single(samples.Removed(painting.Id));
         Assert.Equal("ground and priming", samples.Restore(made.Id, null, User).Content.Interpretation);
         Assert.Equal("a double ground", samples.Restore(made.Id, 1, User).Content.Interpretation);
         Assert.Equal(["created marta", "changed jan", "deleted marta", "restored marta", "restored marta"], samples.History(made.Id).Select(h => $"{h.What} {h.By}"));

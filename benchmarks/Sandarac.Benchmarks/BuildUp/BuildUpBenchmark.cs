@@ -34,9 +34,12 @@ internal sealed class BuildUpBenchmark : Benchmark
                 Limit = new Limit(1, false), Note = $"{Found(order, links)} of {Wrong} planted relations stand in a listed chain; {order.Contradictions.Count} contradictions listed",
             };
         }
-        var sixty = Merge(stages[..60], [.. Links(new Random(3), parts: 1, stages: 60, relations: 120, wrong: 1)]);
-        BuildUpDrawing.Draw(sixty);
-        yield return new Figure("drawing 60 stages", "s", Seconds(() => BuildUpDrawing.Draw(sixty)));
+        foreach (var count in settings.Quick ? [60] : new[] { 60, 300 })
+        {
+            var drawn = Merge(stages[..count], Links(new Random(3), parts: 1, stages: count, relations: 2 * count, wrong: 1));
+            BuildUpDrawing.Draw(drawn);
+            yield return new Figure($"drawing {count} stages", "s", Seconds(() => BuildUpDrawing.Draw(drawn)));
+        }
     }
 
     private static int Found(BuildUpOrder order, (int Upper, int Lower)[] links)

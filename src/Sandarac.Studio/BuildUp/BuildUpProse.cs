@@ -20,7 +20,7 @@ public static class BuildUpProse
     {
         var seen = layers.ToLookup(l => l.Stage);
         var lowers = order.Links.Where(l => !l.IsContradicted).ToLookup(l => l.Upper.Component, l => l.Lower);
-        var places = order.Groups.GroupBy(g => g.Component).GroupBy(p => (p.First().Level, string.Join(' ', lowers[p.Key].Select(l => l.Index).Distinct().Order())));
+        var places = order.Groups.GroupBy(g => g.Component).GroupBy(p => (p.First().Level, p.First().Kind == StageKind.Support, string.Join(' ', lowers[p.Key].Select(l => l.Index).Distinct().Order())));
         return [.. places.SelectMany(p => Sentences([.. p.Select(knot => knot.ToList())], [.. lowers[p.First().Key].Distinct()], seen, samples)),
             .. order.Contradictions.Select(c => $"What is known contradicts itself: {Chain(order, c.Chain)}.")];
     }
@@ -41,14 +41,17 @@ public static class BuildUpProse
     /// <summary>Of places that lie over the same; a place holds several groups when their order contradicts itself.</summary>
     private static IEnumerable<string> Sentences(IReadOnlyList<List<StageGroup>> places, IReadOnlyList<StageGroup> lowers, ILookup<Guid, LayerSeen> seen, IReadOnlyList<string> samples)
     {
-        foreach (var groups in places)
-        {
-            var layers = groups.SelectMany(g => g.Stages).SelectMany(s => seen[s.Id]).ToList();
-            var under = lowers.Count > 0 ? $"over {Names(lowers)}" : groups[0].Kind == StageKind.Support ? "at the bottom" : "with nothing known under it";
-            string[] said = groups.Count > 1 ? [under, Names(groups), "whose order contradicts itself"] : [under, In(layers, samples), Quoted(groups[0].Name), Thick(layers)];
-            yield return Capital(string.Join(", ", said.Where(t => t.Length > 0))) + ".";
-        }
-        if (places.Count > 1 && lowers.Count > 0) yield return $"Of these {places.Count} none is known to lie over another.";
+        var under = lowers.Count > 0 ? $"Over {Names(lowers)}" : places.All(p => p[0].Kind == StageKind.Support) ? "At the bottom" : "With nothing known under it";
+        string[] told = [.. places.Select(p => Told(p, seen, samples))];
+        yield return told.Length == 1 ? $"{under}, {told[0]}." : $"{under}: {string.Join("; ", told)}.";
+        if (places.Count > 1 && lowers.Count > 0) yield return "None of these is known to lie over another.";
+    }
+
+    private static string Told(List<StageGroup> groups, ILookup<Guid, LayerSeen> seen, IReadOnlyList<string> samples)
+    {
+        var layers = groups.SelectMany(g => g.Stages).SelectMany(s => seen[s.Id]).ToList();
+        string[] said = groups.Count > 1 ? [Names(groups), "whose order contradicts itself"] : [In(layers, samples), Quoted(groups[0].Name), Thick(layers)];
+        return string.Join(", ", said.Where(t => t.Length > 0));
     }
 
     private static string In(IReadOnlyList<LayerSeen> layers, IReadOnlyList<string> samples)
@@ -65,6 +68,4 @@ public static class BuildUpProse
     }
 
     private static string Quoted(string name) => name.Contains(',') ? $"\u2018{name}\u2019" : name;
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

@@ -41,7 +41,7 @@ public sealed class BuildUpWordsTests
         Assert.Equal(
         [
             "At the bottom, oak panel.", "With nothing known under it, signature.", "Over oak panel, in all samples, ground, 90 to 140 um.", "Over ground, in all samples, toned priming, 8 to 20 um.",
-            "Over toned priming, in sample 2, sky.", "Over toned priming, boat.", "Of these 2 none is known to lie over another.", "Over sky and boat, varnish.", "Over varnish, retouching.",
+            "Over toned priming: in sample 2, sky; boat.", "None of these is known to lie over another.", "Over sky and boat, varnish.", "Over varnish, retouching.",
         ], BuildUpProse.Of(Order(), layers, ["1", "2"]));
     }
 

@@ -8,10 +8,10 @@ namespace Sandarac.Studio.BuildUp.Drawing;
 /// written into it serve documents; a page's style sheet may replace them by the classes.</summary>
 public static class BuildUpDrawing
 {
-    private const double BoxWidth = 164, BoxHeight = 62, GapX = 16, Pitch = 104, Margin = 16;
+    private const double BoxWidth = 150, BoxHeight = 62, GapX = 12, Pitch = 104, Margin = 16;
 
     /// <summary>Letters that fit a line of a box in 14 px Source Sans 3, whose letters are 6.6 px wide on average.</summary>
-    private const int LineLength = 22;
+    private const int LineLength = 20;
 
     private static readonly XNamespace Svg = "http://www.w3.org/2000/svg";
 

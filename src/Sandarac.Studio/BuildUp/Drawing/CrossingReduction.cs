@@ -1,10 +1,23 @@
 namespace Sandarac.Studio.BuildUp.Drawing;
 
 /// <summary>Orders each layer so that few steps between neighbouring layers cross.</summary>
-internal static class CrossingReduction
+internal sealed class CrossingReduction
 {
     /// <summary>Sweeps up and down; after so many without gain there is none to come, on graphs of some hundred boxes.</summary>
     private const int Sweeps = 24;
+
+    /// <summary>Rounds of exchanging neighbours after each sweep: the next sweep goes on where they end.</summary>
+    private const int Exchanges = 8;
+
+    private readonly int[][] _lowers;
+    private readonly int[][] _uppers;
+    private readonly int[] _at;
+
+    private CrossingReduction(int count, IReadOnlyList<(int Upper, int Lower)> steps)
+    {
+        var (lowers, uppers) = (steps.ToLookup(s => s.Upper, s => s.Lower), steps.ToLookup(s => s.Lower, s => s.Upper));
+        (_lowers, _uppers, _at) = ([.. Enumerable.Range(0, count).Select(i => lowers[i].ToArray())], [.. Enumerable.Range(0, count).Select(i => uppers[i].ToArray())], new int[count]);
+    }
 
     /// <summary>Rows from the bottom, each from left to right.</summary>
     /// <param name="levels">The layer of each box.</param>
@@ -12,69 +25,87 @@ internal static class CrossingReduction
     /// <param name="crossings">How many crossings are left.</param>
     public static int[][] Of(IReadOnlyList<int> levels, IReadOnlyList<(int Upper, int Lower)> steps, out int crossings)
     {
-        var (lowers, uppers) = (steps.ToLookup(s => s.Upper, s => s.Lower), steps.ToLookup(s => s.Lower, s => s.Upper));
         int[][] rows = [.. Enumerable.Range(0, levels.Count).GroupBy(i => levels[i]).OrderBy(g => g.Key).Select(g => g.ToArray())];
-        var best = rows;
-        crossings = Count(rows, lowers);
+        return new CrossingReduction(levels.Count, steps).Reduced(rows, out crossings);
+    }
+
+    private int[][] Reduced(int[][] rows, out int crossings)
+    {
+        int[][] best = [.. rows.Select(r => r.ToArray())];
+        crossings = Count(rows);
         for (var sweep = 0; sweep < Sweeps && crossings > 0; sweep++)
         {
-            rows = sweep % 2 == 0 ? Upwards(rows, lowers) : [.. Upwards([.. rows.Reverse()], uppers).Reverse()];
-            rows = Swapped(rows, lowers, uppers);
-            if (Count(rows, lowers) is var now && now >= crossings) continue;
-            (best, crossings) = (rows, now);
+            rows = sweep % 2 == 0 ? Sorted(rows, _lowers) : [.. Sorted([.. rows.Reverse()], _uppers).Reverse()];
+            Exchange(rows);
+            if (Count(rows) is var now && now >= crossings) continue;
+            (best, crossings) = ([.. rows.Select(r => r.ToArray())], now);
         }
         return best;
     }
 
     /// <summary>Crossings between neighbouring rows.</summary>
-    private static int Count(int[][] rows, ILookup<int, int> lowers)
+    private int Count(int[][] rows)
     {
-        var at = Positions(rows);
-        return rows.Sum(row => Inversions([.. row.SelectMany(i => lowers[i].Select(l => at[l]).Order())]));
+        foreach (var row in rows) Number(row);
+        return rows.Sum(row => Inversions(row.SelectMany(i => _lowers[i].Select(l => _at[l]).Order())));
     }
 
     /// <summary>Each row by the mean place of what its boxes lead to in the row before; a box that leads nowhere stays where it is.</summary>
-    private static int[][] Upwards(int[][] rows, ILookup<int, int> lowers)
+    private int[][] Sorted(int[][] rows, int[][] ends)
     {
-        var at = Positions(rows);
+        foreach (var row in rows) Number(row);
         List<int[]> sorted = [rows[0]];
         foreach (var row in rows.Skip(1))
         {
-            int[] now = [.. row.OrderBy(i => lowers[i].Select(l => (double)at[l]).DefaultIfEmpty(at[i]).Average())];
-            for (var k = 0; k < now.Length; k++) at[now[k]] = k;
-            sorted.Add(now);
+            sorted.Add([.. row.OrderBy(i => ends[i].Length == 0 ? _at[i] : ends[i].Average(l => _at[l]))]);
+            Number(sorted[^1]);
         }
         return [.. sorted];
     }
 
-    /// <summary>Exchanges neighbours as long as that leaves fewer crossings.</summary>
-    private static int[][] Swapped(int[][] rows, ILookup<int, int> lowers, ILookup<int, int> uppers)
+    /// <summary>Exchanges neighbours where that leaves fewer crossings.</summary>
+    private void Exchange(int[][] rows)
     {
-        int[][] now = [.. rows.Select(r => r.ToArray())];
-        var at = Positions(now);
-        int Crossed(int left, int right, ILookup<int, int> ends) => ends[left].Sum(a => ends[right].Count(b => at[b] < at[a]));
-        for (var gained = true; gained;)
+        var gained = true;
+        for (var round = 0; round < Exchanges && gained; round++)
         {
             gained = false;
-            foreach (var row in now)
+            foreach (var row in rows)
                 for (var k = 0; k + 1 < row.Length; k++)
                 {
                     var (a, b) = (row[k], row[k + 1]);
-                    if (Crossed(a, b, lowers) + Crossed(a, b, uppers) <= Crossed(b, a, lowers) + Crossed(b, a, uppers)) continue;
-                    (row[k], row[k + 1], at[a], at[b], gained) = (b, a, k + 1, k, true);
+                    if (Crossed(_lowers[a], _lowers[b]) + Crossed(_uppers[a], _uppers[b]) <= Crossed(_lowers[b], _lowers[a]) + Crossed(_uppers[b], _uppers[a])) continue;
+                    (row[k], row[k + 1], _at[a], _at[b], gained) = (b, a, k + 1, k, true);
                 }
         }
-        return now;
     }
 
-    private static Dictionary<int, int> Positions(IEnumerable<int[]> rows) => rows.SelectMany(row => row.Select((i, k) => (i, k))).ToDictionary(p => p.i, p => p.k);
-
-    private static int Inversions(IReadOnlyList<int> values)
+    /// <summary>How often the links of a box cross those of its right neighbour.</summary>
+    private int Crossed(int[] left, int[] right)
     {
         var crossings = 0;
-        for (var i = 0; i < values.Count; i++)
-            for (var j = i + 1; j < values.Count; j++)
-                if (values[j] < values[i]) crossings++;
+        foreach (var a in left)
+            foreach (var b in right)
+                if (_at[b] < _at[a]) crossings++;
+        return crossings;
+    }
+
+    private void Number(int[] row)
+    {
+        for (var k = 0; k < row.Length; k++) _at[row[k]] = k;
+    }
+
+    private static int Inversions(IEnumerable<int> values)
+    {
+        List<int> sorted = [];
+        var crossings = 0;
+        foreach (var value in values)
+        {
+            var (low, high) = (0, sorted.Count);
+            while (low < high) if (sorted[(low + high) / 2] <= value) low = (low + high) / 2 + 1; else high = (low + high) / 2;
+            crossings += sorted.Count - low;
+            sorted.Insert(low, value);
+        }
         return crossings;
     }
 }

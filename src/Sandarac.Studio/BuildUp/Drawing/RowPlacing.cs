@@ -4,7 +4,7 @@ namespace Sandarac.Studio.BuildUp.Drawing;
 internal static class RowPlacing
 {
     /// <summary>A passing link needs less room than a box.</summary>
-    private const double PassingWidth = 0.3;
+    private const double PassingWidth = 0.12;
 
     /// <summary>Long links count more, so that they run straight.</summary>
     private const double StraightWeight = 4;
