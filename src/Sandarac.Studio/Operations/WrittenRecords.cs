@@ -29,12 +29,11 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
 
     /// <summary>A painting's, oldest first, without those taken out.</summary>
     /// <exception cref="InputProblem">"unknown-painting".</exception>
-    public IReadOnlyList<TRow> Of(Guid paintingId)
-    {
-        using var db = Studio.CreateDb();
-        db.RequirePainting(paintingId);
-        return [.. db.Set<TRow>().AsNoTracking().Where(r => r.PaintingId == paintingId && r.DeletedAt == null).OrderBy(r => r.CreatedAt).ThenBy(r => r.Id)];
-    }
+    public IReadOnlyList<TRow> Of(Guid paintingId) => All(paintingId, removed: false);
+
+    /// <summary>A painting's that were taken out, oldest first.</summary>
+    /// <exception cref="InputProblem">"unknown-painting".</exception>
+    public IReadOnlyList<TRow> Removed(Guid paintingId) => All(paintingId, removed: true);
 
     /// <summary>One, taken out or not.</summary>
     /// <exception cref="InputProblem">There is none ("unknown-sample", "unknown-layer" ...).</exception>
@@ -124,6 +123,13 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
     /// <summary>A name without blanks about it.</summary>
     private protected static string Name(string subject, string? name) => name?.Trim() is { Length: > 0 and <= 200 } trimmed ? trimmed
         : throw Wrong("name", subject, string.IsNullOrWhiteSpace(name) ? "It has no name." : "The name is longer than 200 letters.", "Give it a short name.");
+
+    private IReadOnlyList<TRow> All(Guid paintingId, bool removed)
+    {
+        using var db = Studio.CreateDb();
+        db.RequirePainting(paintingId);
+        return [.. db.Set<TRow>().AsNoTracking().Where(r => r.PaintingId == paintingId && r.DeletedAt != null == removed).OrderBy(r => r.CreatedAt).ThenBy(r => r.Id)];
+    }
 
     private TContent Sound(StudioDb db, TRow row, TContent content)
     {
