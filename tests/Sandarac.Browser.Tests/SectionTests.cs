@@ -29,6 +29,11 @@ public sealed class SectionTests(SpecimenStudio studio)
         await page.Page.GetByRole(AriaRole.Link, new() { Name = "Build-up", Exact = true }).ClickAsync();
         await Assertions.Expect(page.Page.Locator(".prose")).ToContainTextAsync("Over ground, in sample S1, blue paint.");
         await Assertions.Expect(page.Page.Locator("svg.buildup a.stage")).ToHaveCountAsync(2);
+        await page.Page.Locator("#entry-upper").SelectOptionAsync(new SelectOptionValue { Label = "ground" });
+        await page.Page.Locator("#entry-lower").SelectOptionAsync(new SelectOptionValue { Label = "blue paint" });
+        await page.Page.GetByLabel("What is seen").FillAsync("the ground was laid over it at a repair");
+        await page.Page.GetByRole(AriaRole.Button, new() { Name = "State this relation" }).ClickAsync();
+        await Assertions.Expect(page.Page.Locator(".chain li")).ToHaveCountAsync(2);
         await AssertNoSeriousIssueAsync(page);
         await page.Page.ScreenshotAsync(new() { Path = Path.Combine(SpecimenStudio.Artifacts, "build-up.png"), FullPage = true });
     }

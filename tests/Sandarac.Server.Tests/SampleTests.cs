@@ -110,7 +110,8 @@ public sealed partial class SampleTests(RunningServer server)
     private async Task<HttpResponseMessage> PostAsync(string path, params (string Name, string Value)[] entries)
     {
         using var page = await server.Client.GetAsync(path, _stop);
-        var fields = Hidden().Matches(await page.Content.ReadAsStringAsync(_stop)).ToDictionary(m => m.Groups[1].Value, m => WebUtility.HtmlDecode(m.Groups[2].Value));
+        var form = (await page.Content.ReadAsStringAsync(_stop)).Split("<form").Single(f => f.Contains("name=\"number\"", StringComparison.Ordinal));
+        var fields = Hidden().Matches(form).ToDictionary(m => m.Groups[1].Value, m => WebUtility.HtmlDecode(m.Groups[2].Value));
         foreach (var (name, value) in entries) fields[name] = value;
         using var request = new HttpRequestMessage(HttpMethod.Post, path) { Content = new FormUrlEncodedContent(fields) };
         request.Headers.Add("Cookie", page.Headers.GetValues("Set-Cookie").Select(c => c.Split(';')[0]));

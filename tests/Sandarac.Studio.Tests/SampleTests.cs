@@ -66,6 +66,7 @@ public sealed class SampleTests(PostgresServer server)
         Assert.Equal("name", CodeOf(() => samples.Create(painting.Id, Content(" "), User)));
         Assert.Equal("text-too-long", CodeOf(() => samples.Create(painting.Id, Content() with { Observation = new string('a', 100_000) }, User)));
         Assert.Equal("text-unreadable", CodeOf(() => samples.Create(painting.Id, Content() with { Why = "a\0b" }, User)));
+        Assert.Equal("text-unreadable", CodeOf(() => samples.Create(painting.Id, Content("a\u0001b"), User)));
         Assert.Equal("value-missing", CodeOf(() => samples.Create(painting.Id, Content() with { Micrographs = null! }, User)));
         Assert.Equal("unknown-photograph", CodeOf(() => samples.Create(painting.Id, Content() with { Micrographs = [Guid.NewGuid()] }, User)));
         Assert.Equal("sample-site", CodeOf(() => samples.Create(painting.Id, Content() with { Site = (SampleSite)9 }, User)));

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Xml;
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Imaging;
 using Sandarac.Studio.Record;
@@ -138,9 +139,23 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
             var value = property.GetValue(content) ?? throw Wrong("value-missing", property.Name, $"{property.Name} is null.", "Leave it out, or give a value.");
             if (value is not string text) continue;
             if (text.Length > LongestText) throw Wrong("text-too-long", property.Name, $"{property.Name} is longer than {LongestText} letters.", "Keep what matters; attach the rest as a file beside the photographs.");
-            if (text.Contains('\0')) throw Wrong("text-unreadable", property.Name, $"{property.Name} holds a sign that is no letter.", "Type it anew.");
+            if (!IsReadable(text)) throw Wrong("text-unreadable", property.Name, $"{property.Name} holds a sign that is no letter.", "Type it anew.");
         }
         return Checked(db, row, content);
+    }
+
+    /// <summary>Documents and drawings are XML, which has no room for control signs.</summary>
+    private static bool IsReadable(string text)
+    {
+        try
+        {
+            XmlConvert.VerifyXmlChars(text);
+            return true;
+        }
+        catch (XmlException)
+        {
+            return false;
+        }
     }
 
     private TRow Require(StudioDb db, Guid id) => db.Set<TRow>().Find(id) ?? throw Wrong($"unknown-{_what}", id.ToString(), $"There is no such {_what}.", "Reload the page; it may belong to another studio.");

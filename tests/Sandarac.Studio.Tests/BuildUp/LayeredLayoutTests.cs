@@ -47,7 +47,7 @@ public sealed class LayeredLayoutTests
     [Fact]
     public void The_drawing_is_sound_XML_whatever_names_hold()
     {
-        BuildUpStage[] stages = [new(Guid.NewGuid(), "<a href='x'>\u0001 & \"", StageKind.Paint), new(Guid.NewGuid(), new string('x', 5000), StageKind.Support)];
+        BuildUpStage[] stages = [new(Guid.NewGuid(), "<a href='x'>\u0001 & \"", StageKind.Paint), new(Guid.NewGuid(), string.Concat(Enumerable.Repeat("\U0001F58C", 2500)), StageKind.Support)];
         var svg = XElement.Parse(BuildUpDrawing.Draw(BuildUpOrder.Of(stages, [new(Guid.NewGuid(), stages[0].Id, RelationKind.Over, stages[1].Id, "]]>")])));
         Assert.Equal(2, svg.Elements().Count(e => e.Name.LocalName == "a"));
         Assert.Equal("svg", XElement.Parse(BuildUpDrawing.Draw(BuildUpOrder.Of([], []))).Name.LocalName);

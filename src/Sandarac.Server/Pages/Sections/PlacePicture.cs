@@ -32,8 +32,10 @@ internal static class PlacePicture
             isChosen ? new XAttribute("aria-current", "true") : null, new XElement(Svg + "title", $"Sample {sample.Content.Number}, {Place.Text(x, y, painting.HeightMm)}"),
             new XElement(Svg + "circle", Mm("cx", x), Mm("cy", y), Mm("r", size / 2), new XAttribute("fill", isChosen ? "#000000" : "#ffffff"), new XAttribute("stroke", isChosen ? "#ffffff" : "#000000"), Mm("stroke-width", size / 6)),
             new XElement(Svg + "text", Mm("x", right ? x + size : x - size), Mm("y", y + size * 0.5), Mm("font-size", size * 1.5), new XAttribute("font-weight", 600), new XAttribute("text-anchor", right ? "start" : "end"),
-                new XAttribute("fill", "#000000"), new XAttribute("stroke", "#ffffff"), Mm("stroke-width", size / 2.5), new XAttribute("paint-order", "stroke"), new string([.. sample.Content.Number.Where(System.Xml.XmlConvert.IsXmlChar).Take(12)])));
+                new XAttribute("fill", "#000000"), new XAttribute("stroke", "#ffffff"), Mm("stroke-width", size / 2.5), new XAttribute("paint-order", "stroke"), Short(sample.Content.Number)));
     }
+
+    private static string Short(string number) => string.Concat(number.EnumerateRunes().Take(12));
 
     private static XAttribute Mm(string name, double value) => new(name, value.ToString("0.##", CultureInfo.InvariantCulture));
 }

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Xml;
 using System.Xml.Linq;
 
 namespace Sandarac.Studio.BuildUp.Drawing;
@@ -91,5 +90,6 @@ public static class BuildUpDrawing
         return [.. lines.Select(l => l.Length > LineLength ? $"{l[..(LineLength - 1)]}\u2026" : l)];
     }
 
-    private static string Legal(string text) => string.Concat(text.Where(XmlConvert.IsXmlChar));
+    /// <summary>Without what XML cannot hold; half a letter becomes the sign for one that is lost.</summary>
+    private static string Legal(string text) => string.Concat(text.EnumerateRunes().Where(r => r.Value is '\t' or '\n' or '\r' or (>= ' ' and not (0xFFFE or 0xFFFF))));
 }
