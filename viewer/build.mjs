@@ -1,11 +1,11 @@
-// Bundles the viewer into the server's web root: one script, one style sheet, and the licences of what is bundled.
+// Bundles the viewer into the server's web root: a script and a style sheet a page, and the licences of what is bundled.
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import * as esbuild from 'esbuild';
 
 const outdir = '../src/Sandarac.Server/wwwroot/viewer';
 const options = {
-  entryPoints: { easel: 'src/easel.ts' }, bundle: true, format: 'esm', target: 'es2022', minify: true, outdir, metafile: true, logLevel: 'info',
+  entryPoints: { easel: 'src/easel.ts', sections: 'src/sections.ts' }, bundle: true, format: 'esm', target: 'es2022', minify: true, outdir, metafile: true, logLevel: 'info',
 };
 
 /** The packages of a bundle, by the paths of the files that went into it. */

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Sandarac.Benchmarks.Alignment;
+using Sandarac.Benchmarks.BuildUp;
 using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
@@ -20,6 +21,7 @@ public static class Program
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
         new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
+        new BuildUpBenchmark(),
     ];
 
     private const string Help = """

@@ -12,6 +12,7 @@ public sealed class AccessTests(SpecimenStudio studio)
     [InlineData("easel", "?mode=divide", "?")]
     [InlineData("photographs")]
     [InlineData("readings")]
+    [InlineData("sections", "?sample=new")]
     [InlineData("document")]
     [InlineData("..")]
     public async Task No_serious_issue(string name, string query = "", string key = "")

@@ -47,6 +47,9 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("easel")]
     [InlineData("photographs")]
     [InlineData("readings")]
+    [InlineData("sections")]
+    [InlineData("sections?sample=new")]
+    [InlineData("build-up")]
     [InlineData("/nowhere")]
     public async Task No_page_has_inline_style_or_script(string address)
     {
@@ -62,6 +65,8 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("easel")]
     [InlineData("photographs")]
     [InlineData("readings")]
+    [InlineData("sections")]
+    [InlineData("build-up")]
     [InlineData("document")]
     public async Task An_unknown_painting_is_a_page_in_words(string page)
     {

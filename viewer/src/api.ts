@@ -94,9 +94,17 @@ export interface LightConsistency {
   cautions: string[];
 }
 
+/** A paint sample; its place is not always known. */
+export interface Sample {
+  id: string;
+  content: { number: string; x: number | null; y: number | null };
+}
+
 export interface Here {
   layers: HereLayer[];
   zones: Zone[];
+  /** Near a place. */
+  samples?: { id: string; number: string; distanceMm: number }[];
   /** Over a zone. */
   extent?: ZoneExtent;
   consistentWith?: LightConsistency[];
@@ -172,6 +180,7 @@ export class Api {
     this.json('POST', `/api/paintings/${painting}/distance`, { from, to, mm });
   layer = (id: string): Promise<Layer> => this.json('GET', `/api/layers/${id}`);
   zones = (painting: string): Promise<Zone[]> => this.json('GET', `/api/paintings/${painting}/zones`);
+  samples = (painting: string): Promise<Sample[]> => this.json('GET', `/api/paintings/${painting}/samples`);
   createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);
   updateZone = (zone: Zone): Promise<Zone> => this.json('PUT', `/api/zones/${zone.id}`, draftOf(zone), zone.revision);
   deleteZone = (zone: Zone): Promise<void> => this.json('DELETE', `/api/zones/${zone.id}`, undefined, zone.revision);

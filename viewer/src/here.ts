@@ -72,12 +72,34 @@ export class HereColumn {
     const shared = new Map(here.overlaps?.map((o) => [o.zoneId, o]));
     const overlap = (id: string): string => (shared.get(id)?.areaMm2 ? `, ${areaText(shared.get(id)!.areaMm2)} in common, ${fixed(100 * shared.get(id)!.share, 0)} %` : '');
     fill(this.body,
+      ...this.samplesNear(here),
       here.layers.length === 0 && el('p', {}, 'No aligned photograph or reading covers this place.'),
       el('dl', {}, ...here.layers.flatMap((layer) => [el('dt', {}, el('b', {}, layer.light || 'Map'), ` ${layer.label}`), el('dd', {}, ...valuesOf(layer))])),
       ...(here.consistentWith ?? []).map(consistency),
       here.zones.length > 0 && el('h3', {}, isZone ? 'Other zones here' : 'Zones here'),
       here.zones.length > 0 && el('ul', { class: 'zones' }, ...here.zones.map((z) => el('li', {},
-        el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${z.name}${overlap(z.id)}`)))));
+        el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${z.name}${overlap(z.id)}`)))),
+      this.newSample());
+  }
+
+  /** Samples nearby come first: they say most, and are few. */
+  private samplesNear(here: Here): (Node | false)[] {
+    const near = here.samples ?? [];
+    return [
+      near.length > 0 && el('h3', {}, 'Samples near'),
+      near.length > 0 && el('ul', { class: 'zones' }, ...near.map((s) => el('li', {}, el('a', { class: 'button', href: this.record(s.id) }, `Sample ${s.number}, ${lengthText(s.distanceMm)} away`)))),
+    ];
+  }
+
+  /** A place that is kept can become a sample's. */
+  private newSample(): Node | false {
+    if (this.kept === null || !('place' in this.kept)) return false;
+    const [x, y] = this.kept.place;
+    return el('p', {}, el('a', { class: 'button', href: this.record(`new&x=${x.toFixed(2)}&y=${y.toFixed(2)}`) }, 'Record a sample taken here'));
+  }
+
+  private record(sample: string): string {
+    return `/paintings/${this.painting.id}/sections?sample=${sample}`;
   }
 }
 

@@ -8,6 +8,7 @@ import { labels } from './labels';
 import { readLink, writeLink } from './link';
 import { Notices } from './notices';
 import { Readout } from './readout';
+import { sampleLayer } from './samples';
 import { shortcuts } from './shortcuts';
 import { Stage } from './stage';
 import { initialState, layerOf, type Look, type Mode, plainLook, type Side, Store } from './state';
@@ -58,6 +59,15 @@ export class Workbench {
     this.stage.begin();
     this.relink();
     void this.desk.begin();
+    void this.showSamples();
+  }
+
+  private async showSamples(): Promise<void> {
+    try {
+      this.stage.addOverlay(sampleLayer(await this.api.samples(this.painting.id)));
+    } catch (error) {
+      this.notices.problem(error);
+    }
   }
 
   private firstLooks(): { a: Look | null; b: Look | null } {

@@ -28,6 +28,8 @@ internal static class ApiSetup
         api.MapReadings();
         api.MapRuns();
         api.MapTeaching();
+        api.MapSamples();
+        api.MapBuildUp();
         app.MapOpenApi();
     }
 }

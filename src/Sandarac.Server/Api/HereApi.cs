@@ -10,7 +10,10 @@ internal sealed record ValuesAtPlace(string LayerId, string Light, string Label,
     IReadOnlyList<string> Bands, string Unit);
 
 /// <summary>What is known at a place, mm on the plane.</summary>
-internal sealed record PlaceShape(double X, double Y, double FromLeft, double FromBottom, IReadOnlyList<ValuesAtPlace> Layers, IReadOnlyList<ZoneShape> Zones);
+internal sealed record PlaceShape(double X, double Y, double FromLeft, double FromBottom, IReadOnlyList<ValuesAtPlace> Layers, IReadOnlyList<ZoneShape> Zones, IReadOnlyList<SampleNearShape> Samples);
+
+/// <summary>A sample taken near a place, and how far away.</summary>
+internal sealed record SampleNearShape(Guid Id, string Number, double DistanceMm);
 
 /// <summary>One layer's values over a zone: mean and standard deviation of the pixels, one a band, and how many pixels.</summary>
 internal sealed record ValuesInZone(string LayerId, string Light, string Label, IReadOnlyList<double?> Mean, IReadOnlyList<double?> Sd, long N,
@@ -27,7 +30,7 @@ internal sealed record OverlapShape(Guid ZoneId, double AreaMm2, double Share);
 internal static class HereApi
 {
     public static void MapHere(this RouteGroupBuilder api) => api.MapGet("/paintings/{id:guid}/here", At)
-        .WithSummary("What is known at x, y (mm, y down), or over a zone: the original files' own values, zones")
+        .WithSummary("What is known at x, y (mm, y down), or over a zone: the original files' own values, zones, samples")
         .Produces<PlaceShape>().Produces<OverZoneShape>();
 
     private static IResult At(Guid id, OpenStudio studio, CancellationToken cancellation, double? x = null, double? y = null, Guid? zone = null)
@@ -38,7 +41,7 @@ internal static class HereApi
         var known = new Here(studio).At(id, place);
         return Results.Ok(new PlaceShape(place.X, place.Y, known.FromLeft, known.FromBottom,
             [.. known.Values.Select(v => new ValuesAtPlace(v.LayerId, v.Light ?? "", v.Label, [v.Pixel.X, v.Pixel.Y], v.Values, v.Bands, v.Unit))],
-            [.. known.Zones.Select(ZoneShape.Of)]));
+            [.. known.Zones.Select(ZoneShape.Of)], [.. known.Samples.Select(s => new SampleNearShape(s.Sample.Id, s.Sample.Content.Number, s.DistanceMm))]));
     }
 
     private static OverZoneShape Over(Guid paintingId, Guid zoneId, OpenStudio studio, CancellationToken cancellation)

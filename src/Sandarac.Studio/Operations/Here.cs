@@ -33,7 +33,13 @@ public sealed record ValuesOverZone(string LayerId, string? Light, string Label,
 /// <param name="FromBottom">mm from the bottom edge.</param>
 /// <param name="Values">Values in every aligned photograph and reading whose frame holds the place.</param>
 /// <param name="Zones">Zones that hold the place, or lines and points within a millimetre of it.</param>
-public sealed record PlaceKnown(Point2 Place, double FromLeft, double FromBottom, IReadOnlyList<ValuesHere> Values, IReadOnlyList<ZoneFacts> Zones);
+/// <param name="Samples">Samples taken within a centimetre of it, the nearest first.</param>
+public sealed record PlaceKnown(Point2 Place, double FromLeft, double FromBottom, IReadOnlyList<ValuesHere> Values, IReadOnlyList<ZoneFacts> Zones, IReadOnlyList<SampleNear> Samples);
+
+/// <summary>A sample near a place.</summary>
+/// <param name="Sample">The sample.</param>
+/// <param name="DistanceMm">How far away it was taken, mm.</param>
+public sealed record SampleNear(Sample Sample, double DistanceMm);
 
 /// <summary>What we know over a zone.</summary>
 /// <param name="Zone">The zone.</param>
@@ -50,6 +56,9 @@ public sealed class Here(OpenStudio studio)
     /// <summary>A line or point is "here" within this distance, mm.</summary>
     private const double NearMm = 1;
 
+    /// <summary>What a sample shows is asked for within this distance of its place, mm.</summary>
+    private const double SampleMm = 10;
+
     /// <summary>At a place. A place maps through the alignment to the pixel that holds it: no interpolation, so the values are the file's own.</summary>
     /// <exception cref="Imaging.InputProblem">"unknown-painting".</exception>
     public PlaceKnown At(Guid paintingId, Point2 mm)
@@ -58,7 +67,7 @@ public sealed class Here(OpenStudio studio)
         using (var db = studio.CreateDb()) height = db.RequirePainting(paintingId).HeightMm;
         var place = new NetTopologySuite.Geometries.Point(mm.X, mm.Y);
         var zones = new Zones(studio).Of(paintingId).Where(z => ZoneGeometry.Read(z.Geometry) is var g && g.Distance(place) <= (g is IPolygonal ? 0 : NearMm));
-        return new PlaceKnown(mm, mm.X, Place.FromBottom(mm.Y, height), [.. Sources(paintingId).Select(s => s.At(studio.Pyramids, mm)).OfType<ValuesHere>()], [.. zones]);
+        return new PlaceKnown(mm, mm.X, Place.FromBottom(mm.Y, height), [.. Sources(paintingId).Select(s => s.At(studio.Pyramids, mm)).OfType<ValuesHere>()], [.. zones], Near(paintingId, mm));
     }
 
     /// <summary>Over a zone: every original pixel whose centre lies in a polygon, or that a line or point touches.</summary>
@@ -73,6 +82,9 @@ public sealed class Here(OpenStudio studio)
         ValuesOverZone[] values = [.. Sources(zone.PaintingId).Select(s => s.Over(studio.Pyramids, geometry, cancellation)).OfType<ValuesOverZone>()];
         return new ZoneKnown(zone, ZoneExtents.Of(geometry, db.RequirePainting(zone.PaintingId), alignments), values, ZoneExtents.Overlaps(zone, new Zones(studio).Of(zone.PaintingId)), Consistency.Of(values));
     }
+
+    private IReadOnlyList<SampleNear> Near(Guid paintingId, Point2 mm) => [.. new Samples(studio).Of(paintingId).Where(s => s.Content is { X: not null, Y: not null })
+        .Select(s => new SampleNear(s, mm.DistanceTo(new Point2(s.Content.X!.Value, s.Content.Y!.Value)))).Where(n => n.DistanceMm <= SampleMm).OrderBy(n => n.DistanceMm)];
 
     private IReadOnlyList<PixelsOnPlane> Sources(Guid paintingId)
     {

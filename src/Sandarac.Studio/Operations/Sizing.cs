@@ -35,6 +35,7 @@ public sealed class Sizing(OpenStudio studio)
             throw new InputProblem("busy", painting.Title, "Other work on this painting is under way.", "Wait until it has ended, then measure again.");
         Resize(painting, factor, from.DistanceTo(to));
         MoveZones(db, paintingId, factor);
+        MoveSamples(db, paintingId, factor, userName);
         var aligning = new Aligning(studio);
         var runs = db.PhotographsOf(paintingId).Where(p => p.Alignments.InForce()?.Map is not null).Select(p => aligning.Prepare(p, PlanOf(painting, p, factor), userName)).ToList();
         db.Runs.AddRange(runs);
@@ -74,6 +75,16 @@ public sealed class Sizing(OpenStudio studio)
             zone.Revision++;
             zone.UpdatedAt = studio.Now;
             db.ZoneChanges.Add(ZoneChange.Of(zone, "moved with the painting's size"));
+        }
+    }
+
+    /// <summary>So do the places of samples.</summary>
+    private void MoveSamples(StudioDb db, Guid paintingId, double factor, string userName)
+    {
+        foreach (var sample in db.Samples.Where(s => s.PaintingId == paintingId).AsEnumerable().Where(s => s.Content.X is not null))
+        {
+            sample.Content = sample.Content with { X = factor * sample.Content.X, Y = factor * sample.Content.Y };
+            Samples.Note(db, sample, "moved with the painting's size", studio.Now, userName);
         }
     }
 

@@ -34,6 +34,21 @@ public abstract class StudioDb : DbContext
     /// <summary>What zones were before.</summary>
     public DbSet<ZoneChange> ZoneChanges => Set<ZoneChange>();
 
+    /// <summary>Paint samples, those taken out included; so with layers, stages and relations.</summary>
+    public DbSet<Sample> Samples => Set<Sample>();
+
+    /// <summary>Layers of sections.</summary>
+    public DbSet<SectionLayer> SectionLayers => Set<SectionLayer>();
+
+    /// <summary>Stages of build-ups.</summary>
+    public DbSet<Stage> Stages => Set<Stage>();
+
+    /// <summary>Relations between stages that people stated.</summary>
+    public DbSet<Relation> Relations => Set<Relation>();
+
+    /// <summary>What samples, layers, stages and relations were at each revision.</summary>
+    public DbSet<WrittenChange> WrittenChanges => Set<WrittenChange>();
+
     /// <summary>Objects in the store.</summary>
     public DbSet<StoredObject> Objects => Set<StoredObject>();
 
@@ -49,6 +64,7 @@ public abstract class StudioDb : DbContext
         Json<RunProblem>(configurationBuilder);
         Json<Box>(configurationBuilder);
         Json<IReadOnlyList<Point2>>(configurationBuilder);
+        Json<IReadOnlyList<Guid>>(configurationBuilder);
         Json<IReadOnlyList<Warning>>(configurationBuilder);
         Json<IReadOnlyList<Figure>>(configurationBuilder);
         Json<IReadOnlyList<RunSource>>(configurationBuilder);
@@ -91,7 +107,19 @@ public abstract class StudioDb : DbContext
             change.HasKey(c => new { c.ZoneId, c.Revision });
             change.HasOne<Zone>().WithMany(z => z.History).HasForeignKey(c => c.ZoneId);
         });
+        Written<Sample, SampleContent>(modelBuilder);
+        Written<SectionLayer, LayerContent>(modelBuilder);
+        Written<Stage, StageContent>(modelBuilder);
+        Written<Relation, RelationContent>(modelBuilder);
+        modelBuilder.Entity<WrittenChange>().HasKey(c => new { c.SubjectId, c.Revision });
     }
+
+    private static void Written<TRow, TContent>(ModelBuilder builder) where TRow : Written<TContent> where TContent : class, new() => builder.Entity<TRow>(row =>
+    {
+        row.HasOne<Painting>().WithMany().HasForeignKey(r => r.PaintingId);
+        row.ComplexProperty(r => r.Content, c => { foreach (var p in c.Metadata.ComplexType.GetProperties()) p.SetColumnName(p.Name); });
+        row.Property(r => r.Revision).IsConcurrencyToken();
+    });
 
     private static void Json<T>(ModelConfigurationBuilder builder) =>
         builder.Properties<T>().HaveConversion<JsonText<T>, JsonComparer<T>>();

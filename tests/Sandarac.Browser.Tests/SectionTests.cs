@@ -1,0 +1,46 @@
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace Sandarac.Browser.Tests;
+
+public sealed class SectionTests(SpecimenStudio studio)
+{
+    /// <summary>From a section found in the folder to its layers in the build-up, by what is on the pages alone.</summary>
+    [Fact]
+    public async Task A_section_gets_a_record_layers_and_a_place_in_the_build_up()
+    {
+        await using var page = await studio.OpenAsync("", "sections", bypassPolicy: true);
+        await page.Page.GetByRole(AriaRole.Button, new() { Name = "Begin the record of S1 with them" }).ClickAsync();
+        await page.Page.Locator("#micrographs.begun canvas").First.WaitForAsync();
+        await page.Page.GetByLabel("From the left edge").FillAsync("120");
+        await page.Page.GetByLabel("From the bottom edge").FillAsync("90");
+        await page.Page.GetByRole(AriaRole.Button, new() { Name = "Keep these changes" }).ClickAsync();
+        await Assertions.Expect(page.Page.Locator("section.sample > p").First).ToHaveTextAsync("120.0 mm from left, 90.0 mm from bottom");
+        foreach (var name in new[] { "ground", "blue paint" })
+        {
+            await page.Page.GetByRole(AriaRole.Link, new() { Name = "Write down a layer" }).ClickAsync();
+            await page.Page.GetByLabel("Name", new() { Exact = true }).FillAsync(name);
+            await page.Page.GetByRole(AriaRole.Button, new() { Name = "Write this layer down" }).ClickAsync();
+            await page.Page.GetByRole(AriaRole.Button, new() { Name = $"{name}, a stage of the build-up" }).ClickAsync();
+            await page.Page.GetByRole(AriaRole.Link, new() { Name = name, Exact = true }).WaitForAsync();
+        }
+        await AssertNoSeriousIssueAsync(page);
+        await page.Page.ScreenshotAsync(new() { Path = Path.Combine(SpecimenStudio.Artifacts, "sections.png"), FullPage = true });
+        await page.Page.GetByRole(AriaRole.Link, new() { Name = "Build-up", Exact = true }).ClickAsync();
+        await Assertions.Expect(page.Page.Locator(".prose")).ToContainTextAsync("Over ground, in sample S1, blue paint.");
+        await Assertions.Expect(page.Page.Locator("svg.buildup a.stage")).ToHaveCountAsync(2);
+        await page.Page.Locator("#entry-upper").SelectOptionAsync(new SelectOptionValue { Label = "ground" });
+        await page.Page.Locator("#entry-lower").SelectOptionAsync(new SelectOptionValue { Label = "blue paint" });
+        await page.Page.GetByLabel("What is seen").FillAsync("the ground was laid over it at a repair");
+        await page.Page.GetByRole(AriaRole.Button, new() { Name = "State this relation" }).ClickAsync();
+        await Assertions.Expect(page.Page.Locator(".chain li")).ToHaveCountAsync(2);
+        await AssertNoSeriousIssueAsync(page);
+        await page.Page.ScreenshotAsync(new() { Path = Path.Combine(SpecimenStudio.Artifacts, "build-up.png"), FullPage = true });
+    }
+
+    private static async Task AssertNoSeriousIssueAsync(EaselPage page)
+    {
+        var found = await page.Page.RunAxe();
+        Assert.Empty(found.Violations.Where(v => v.Impact is "serious" or "critical").Select(v => $"{v.Id}: {v.Help}: {string.Join("; ", v.Nodes.Select(n => n.Html))}"));
+    }
+}
