@@ -110,11 +110,14 @@ internal sealed class Lesson
         return few.Length == 0 ? null : FormattableString.Invariant($"Not enough examples: {string.Join(", ", few)} of at least {Assessment.FewestBlocks} that lie apart.");
     }
 
+    /// <summary>Whether a class can be told from every other; null when there are not enough examples to say.</summary>
+    public bool? IsSeparable(int k) => Blocks[k] < Assessment.FewestBlocks || Assessment is null ? null : Assessment.NotToldFrom(k).Count == 0;
+
     /// <summary>What may be said of a class, in words.</summary>
     public string Verdict(int k)
     {
-        if (Blocks[k] < Assessment.FewestBlocks || Assessment is null) return FormattableString.Invariant($"Not enough examples of \"{Marks.Classes[k]}\": {Blocks[k]} of at least {Assessment.FewestBlocks} that lie apart.");
-        var same = Assessment.NotToldFrom(k);
+        if (IsSeparable(k) is null) return FormattableString.Invariant($"Not enough examples of \"{Marks.Classes[k]}\": {Blocks[k]} of at least {Assessment.FewestBlocks} that lie apart.");
+        var same = Assessment!.NotToldFrom(k);
         return same.Count == 0 ? $"\"{Marks.Classes[k]}\" is separable from every other class."
             : $"\"{Marks.Classes[k]}\" is not separable from {string.Join(" and ", same.Select(c => $"\"{Marks.Classes[c]}\""))}: the interval of how well held-out examples are told apart includes chance.";
     }

@@ -1,6 +1,4 @@
-using System.Globalization;
 using System.Text.Json;
-using Microsoft.Net.Http.Headers;
 using Sandarac.Imaging;
 using Sandarac.Studio;
 
@@ -61,12 +59,12 @@ internal static class ZonesApi
     private static IResult Change(Guid zoneId, ZoneDraft draft, OpenStudio studio, HttpRequest request, HttpResponse response)
     {
         var zones = new Zones(studio);
-        return Answer(zones.Change(zoneId, Revision(request), draft.Onto(zones.Find(zoneId))), response, StatusCodes.Status200OK);
+        return Answer(zones.Change(zoneId, Revisions.Named(request, "zone"), draft.Onto(zones.Find(zoneId))), response, StatusCodes.Status200OK);
     }
 
     private static IResult Delete(Guid zoneId, OpenStudio studio, HttpRequest request)
     {
-        new Zones(studio).Delete(zoneId, Revision(request));
+        new Zones(studio).Delete(zoneId, Revisions.Named(request, "zone"));
         return Results.NoContent();
     }
 
@@ -78,11 +76,4 @@ internal static class ZonesApi
         response.Headers.ETag = $"\"{zone.Revision}\"";
         return Results.Json(ZoneShape.Of(zone), statusCode: status);
     }
-
-    private static int Revision(HttpRequest request) =>
-        request.GetTypedHeaders().IfMatch is [EntityTagHeaderValue { IsWeak: false } tag]
-            && int.TryParse(tag.Tag.AsSpan().Trim('"'), CultureInfo.InvariantCulture, out var revision)
-            ? revision
-            : throw new InputProblem("revision-missing", "If-Match", "The request does not say which revision of the zone it changes.",
-                "Send If-Match with the revision you saw, in quotes.");
 }

@@ -34,6 +34,9 @@ public abstract class StudioDb : DbContext
     /// <summary>What zones were before.</summary>
     public DbSet<ZoneChange> ZoneChanges => Set<ZoneChange>();
 
+    /// <summary>Marks that are being taught with.</summary>
+    public DbSet<MarkSheet> MarkSheets => Set<MarkSheet>();
+
     /// <summary>Objects in the store.</summary>
     public DbSet<StoredObject> Objects => Set<StoredObject>();
 
@@ -53,6 +56,7 @@ public abstract class StudioDb : DbContext
         Json<IReadOnlyList<Figure>>(configurationBuilder);
         Json<IReadOnlyList<RunSource>>(configurationBuilder);
         Json<IReadOnlyDictionary<string, string>>(configurationBuilder);
+        Json<MarkSheetContent>(configurationBuilder);
     }
 
     /// <inheritdoc/>
@@ -85,6 +89,12 @@ public abstract class StudioDb : DbContext
         {
             zone.HasOne<Painting>().WithMany(p => p.Zones).HasForeignKey(z => z.PaintingId);
             zone.Property(z => z.Revision).IsConcurrencyToken();
+        });
+        modelBuilder.Entity<MarkSheet>(sheet =>
+        {
+            sheet.HasKey(s => s.PaintingId);
+            sheet.HasOne<Painting>().WithOne().HasForeignKey<MarkSheet>(s => s.PaintingId);
+            sheet.Property(s => s.Revision).IsConcurrencyToken();
         });
         modelBuilder.Entity<ZoneChange>(change =>
         {
