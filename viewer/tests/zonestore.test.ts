@@ -7,7 +7,7 @@ class Server {
   readonly rows = new Map<string, { zone: Zone; deleted: boolean }>();
   zones = async (): Promise<Zone[]> => [...this.rows.values()].filter((r) => !r.deleted).map((r) => structuredClone(r.zone));
   createZone = async (_: string, draft: ZoneDraft): Promise<Zone> => {
-    const zone: Zone = { ...structuredClone(draft), id: `z${this.rows.size + 1}`, revision: 1, confidence: null, reason: null, areaMm2: 0, lengthMm: 0 };
+    const zone: Zone = { ...structuredClone(draft), id: `z${this.rows.size + 1}`, revision: 1, confidence: null, reason: null, runId: null, areaMm2: 0, lengthMm: 0 };
     this.rows.set(zone.id, { zone, deleted: false });
     return structuredClone(zone);
   };
