@@ -55,8 +55,8 @@ export function strokeAt(hatch: number, probability: number, x: number, y: numbe
 export function paintHatch(image: ImageData, look: { hatch: number; colour: string }, pixelRatio: number, probabilityAt: (x: number, y: number) => number, outline: number | null): void {
   const { width, height, data } = image;
   const [red, green, blue] = [1, 3, 5].map((i) => parseInt(look.colour.slice(i, i + 2), 16)) as [number, number, number];
-  const put = (i: number, r: number, g: number, b: number): void => {
-    [data[i], data[i + 1], data[i + 2], data[i + 3]] = [r, g, b, 255];
+  const put = (i: number, r: number, g: number, b: number, alpha = 255): void => {
+    [data[i], data[i + 1], data[i + 2], data[i + 3]] = [r, g, b, alpha];
   };
   let above = new Float32Array(width);
   for (let y = 0; y < height; y++) {
@@ -68,7 +68,7 @@ export function paintHatch(image: ImageData, look: { hatch: number; colour: stri
       if (at === 'ink') put(i, red, green, blue);
       else if (at === 'casing') put(i, 255, 255, 255);
       const passes = (q: number): boolean => outline !== null && p >= outline !== q >= outline;
-      if ((x > 0 && passes(row[x - 1]!)) || (y > 0 && passes(above[x]!))) put(i, 0, 0, 0);
+      if ((x > 0 && passes(row[x - 1]!)) || (y > 0 && passes(above[x]!))) put(i, 0, 0, 0, 200);
     }
     above = row;
   }

@@ -43,6 +43,10 @@ export const withoutMark = (sheet: Sheet, index: number): Sheet => ({ ...sheet, 
 /** Positions of a class's marks. */
 export const marksOf = (sheet: Sheet, index: number): number[] => sheet.marks.features.flatMap((m, i) => (m.properties.class === sheet.classes[index] ? [i] : []));
 
+/** The marks class by class: a run numbers the classes in the order in which they first come. */
+export const inOrder = ({ classes, marks }: Sheet): Sheet['marks'] =>
+  ({ ...marks, features: [...marks.features].sort((a, b) => classes.indexOf(a.properties.class) - classes.indexOf(b.properties.class)) });
+
 /** How things stand with the server. */
 export type Keeping = 'stored' | 'storing' | 'unsent' | 'changed elsewhere' | 'refused';
 

@@ -5,7 +5,7 @@ import { reliabilityText } from './teachwords';
 import { fixed } from './units';
 
 const side = 128;
-const margin = { left: 30, bottom: 30, top: 8, right: 8 };
+const margin = { left: 38, bottom: 30, top: 8, right: 8 };
 
 /** Draws the plot; a sentence says the same to those who do not see it. */
 export function reliabilityPlot({ reliability }: TaughtQuality): SVGElement {

@@ -4,7 +4,7 @@ import { type Api, isAbort, Lost, Problem, type Painting, type Run, type Taught 
 import { debounce } from './dom';
 import { appearances } from './hatching';
 import { digitOf, key, type Key, sign } from './keys';
-import { MarksStore, marksOf, renamed, withClass, withMark, withoutClass, withoutMark } from './marks';
+import { inOrder, MarksStore, marksOf, renamed, withClass, withMark, withoutClass, withoutMark } from './marks';
 import { Notices } from './notices';
 import { fromMapExtent } from './plane';
 import { ProbabilityLayer, type Raster, rasterOf } from './probability';
@@ -260,8 +260,8 @@ export class TeachDesk {
   }
 
   private async whole(): Promise<void> {
-    const { marks, strokeWidth } = this.marks.now;
-    await this.run.start(reading, { marks, 'stroke-width': strokeWidth }, { layers: this.lookedAt });
+    const sheet = this.marks.now;
+    await this.run.start(reading, { marks: inOrder(sheet), 'stroke-width': sheet.strokeWidth }, { layers: this.lookedAt });
   }
 
   /** New layers and zones come with a fresh page; what is shown on it stands in the link. */

@@ -49,5 +49,7 @@ export function taughtText(run: Pick<Run, 'figures' | 'warnings'>): string {
   const areas = total === 0 ? 'No area is proposed.' : `${total === 1 ? 'One area is' : `${total} areas are`} proposed: ${proposed.map((f) => `${f.subject} ${f.value}`).join(', ')}. Each is a place to look at: keep it, or say 'Not this'.`;
   const [balanced] = ofName(run, 'balanced-accuracy');
   const accuracy = balanced?.value == null ? '' : ` Balanced accuracy ${fixed(balanced.value, 0)} % (${(balanced.note ?? '').split(':')[0]}).`;
-  return `The whole painting was taught. ${areas}${accuracy}${run.warnings.map((w) => ` ${w.message}`).join('')}`;
+  const classes = ofName(run, 'examples').map((f, i) => `class ${i + 1} is ${f.subject}`);
+  const maps = classes.length === 0 ? '' : ` In the strip ${classes.join(', ')}.`;
+  return `The whole painting was taught. ${areas}${accuracy}${maps}${run.warnings.map((w) => ` ${w.message}`).join('')}`;
 }

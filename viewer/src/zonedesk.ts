@@ -165,6 +165,8 @@ export class ZoneDesk {
   }
 
   private mark(tool: Tool): void {
+    // Strokes and probabilities are looked at then; zones stay in sight as a reminder.
+    for (const layer of this.layers) layer.setOpacity(tool === 'teach' ? 0.4 : 1);
     for (const group of this.buttons)
       for (const item of group.querySelectorAll<HTMLElement>('button[data-tool]')) item.setAttribute('aria-pressed', String(item.dataset['tool'] === tool));
   }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Lost, Problem, type Sheet } from '../src/api';
-import { MarksStore, marksOf, nameProblem, renamed, withClass, withMark, withoutClass, withoutMark } from '../src/marks';
+import { inOrder, MarksStore, marksOf, nameProblem, renamed, withClass, withMark, withoutClass, withoutMark } from '../src/marks';
 
 const empty: Sheet = { classes: [], strokeWidth: 1, layers: [], marks: { type: 'FeatureCollection', features: [] } };
 const line = { type: 'LineString' as const, coordinates: [[0, 0], [1, 1]] };
@@ -30,6 +30,8 @@ describe('a sheet of marks', () => {
     expect(withoutClass(two, 0).marks.features.map((m) => m.properties.class)).toEqual(['original']);
     expect(marksOf(withoutMark(two, 1), 1)).toEqual([]);
   });
+  it('a run gets the marks class by class', () =>
+    expect(inOrder(withMark(withMark(two, 1, line), 0, line)).features.map((m) => m.properties.class)).toEqual(['retouching', 'retouching', 'original', 'original']));
   it('refuses names that say nothing or are there already, and a ninth class', () => {
     expect([nameProblem(two, '  '), nameProblem(two, 'Original'), nameProblem(two, 'Original', 1)].map((p) => p !== null)).toEqual([true, true, false]);
     const eight = Array.from({ length: 8 }, (_, i) => `class ${i}`).reduce(withClass, empty);

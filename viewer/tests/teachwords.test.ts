@@ -27,8 +27,8 @@ describe('what is said of a lesson', () => {
   });
   it('the reliability plot', () => expect(reliabilityText([{ said: 0.9, right: 0.85, weight: 0.4 }])).toBe('where 0.90 was said, 0.85 was right (40 % of the marks)'));
   it('the whole painting', () => expect(taughtText({
-    figures: [figure('candidates', 3, 'retouching'), figure('candidates', 0, 'original'), figure('balanced-accuracy', 93.6, null, '85 to 97 %')], warnings: [{ code: 'not-separable', message: 'Two are alike.' }],
-  })).toBe("The whole painting was taught. 3 areas are proposed: retouching 3. Each is a place to look at: keep it, or say 'Not this'. Balanced accuracy 94 % (85 to 97 %). Two are alike."));
+    figures: [figure('examples', 8, 'retouching'), figure('examples', 9, 'original'), figure('candidates', 3, 'retouching'), figure('candidates', 0, 'original'), figure('balanced-accuracy', 93.6, null, '85 to 97 %')], warnings: [{ code: 'not-separable', message: 'Two are alike.' }],
+  })).toBe("The whole painting was taught. 3 areas are proposed: retouching 3. Each is a place to look at: keep it, or say 'Not this'. Balanced accuracy 94 % (85 to 97 %). In the strip class 1 is retouching, class 2 is original. Two are alike."));
   it('how a run ended', () => {
     expect(endText({ state: 'no-answer', problem: null, noAnswer: 'Not enough examples.' })).toBe('Not enough examples.');
     expect(endText({ state: 'failed', problem: { message: 'The disk is full.', remedy: 'Make room.' }, noAnswer: null })).toBe('The disk is full. Make room.');

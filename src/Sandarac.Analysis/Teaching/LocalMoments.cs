@@ -54,20 +54,26 @@ internal sealed class LocalMoments
     /// <param name="stride">Distance between the three.</param>
     public void Fill(int x, int y, int count, Span<float> target, int stride)
     {
-        var (rows, v) = Between(y, _first.Y, _maps[0].Height);
-        for (var i = 0; i < count; i++)
+        var (row, v) = Between(y, _first.Y, _maps[0].Height);
+        var below = Math.Min(row + 1, _maps[0].Height - 1);
+        for (var m = 0; m < Count; m++) Fill(x, _maps[m].Row(row), _maps[m].Row(below), v, target.Slice(m * stride, count));
+    }
+
+    private void Fill(int x, ReadOnlySpan<float> upper, ReadOnlySpan<float> lower, float v, Span<float> target)
+    {
+        // A step of one pixel is two halves, at most one square: no division for each.
+        var (last, whole, halves) = (upper.Length - 1, 2 * _side, 2 * (x - _first.X) + 1 - _side);
+        var index = (int)Math.Floor(halves / (double)whole);
+        for (var i = 0; i < target.Length; i++, halves += 2)
         {
-            var (column, u) = Between(x + i, _first.X, _maps[0].Width);
-            for (var m = 0; m < Count; m++) target[m * stride + i] = At(_maps[m], column, rows, u, v);
+            if (halves - index * whole >= whole) index++;
+            var (at, u) = index < 0 ? (0, 0f) : index >= last ? (last, 0f) : (index, (float)(halves - index * whole) / whole);
+            target[i] = u == 0 && v == 0 ? upper[at] : Linear(upper, lower, at, Math.Min(at + 1, last), u, v);
         }
     }
 
-    private static float At(Plane map, int i, int j, float u, float v)
-    {
-        if (u == 0 && v == 0) return map[i, j];
-        var (i1, j1) = (Math.Min(i + 1, map.Width - 1), Math.Min(j + 1, map.Height - 1));
-        return (1 - v) * ((1 - u) * map[i, j] + u * map[i1, j]) + v * ((1 - u) * map[i, j1] + u * map[i1, j1]);
-    }
+    private static float Linear(ReadOnlySpan<float> upper, ReadOnlySpan<float> lower, int i, int j, float u, float v) =>
+        (1 - v) * ((1 - u) * upper[i] + u * upper[j]) + v * ((1 - u) * lower[i] + u * lower[j]);
 
     /// <summary>In whole numbers, so that the window's origin leaves no trace.</summary>
     private (int Index, float Share) Between(int pixel, int first, int count)
