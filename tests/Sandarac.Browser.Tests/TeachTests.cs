@@ -17,8 +17,8 @@ public sealed class TeachTests(SpecimenStudio studio)
         await page.PressAsync("t");
         foreach (var name in new[] { "sky", "shore" })
         {
-            await page.Page.GetByLabel("Name of a new class").FillAsync(name);
-            await page.Page.GetByLabel("Name of a new class").PressAsync("Enter");
+            await page.Page.GetByLabel("Class to add").FillAsync(name);
+            await page.Page.GetByLabel("Class to add").PressAsync("Enter");
         }
         await page.Page.Locator(".pane.top").FocusAsync();
         await page.PressAsync("1");

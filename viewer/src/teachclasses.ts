@@ -29,7 +29,7 @@ export class ClassList {
   readonly element = el('div', { class: 'classes' });
   private readonly list = el('ol');
   private readonly form = el('div', { class: 'ofclass' });
-  private readonly fresh: HTMLInputElement = el('input', { type: 'text', maxlength: 80, 'aria-label': 'Name of a new class', placeholder: 'new class', input: () => this.refuse('') });
+  private readonly fresh: HTMLInputElement = el('input', { type: 'text', maxlength: 80, 'aria-label': 'Class to add', placeholder: 'new class', input: () => this.refuse('') });
   private readonly chips = el('p', { class: 'chips' });
   private readonly refused = el('p', { class: 'refused', role: 'alert' });
   private formFor = '';
@@ -90,7 +90,7 @@ export class ClassList {
       if (problem) input.value = name;
       else if (input.value.trim() !== name) this.act.rename(index, input.value);
     } });
-    return el('div', { class: 'row' }, el('label', {}, 'Name ', input), el('button', { type: 'button', title: 'With its strokes; Ctrl+Z brings both back', click: () => this.act.removeClass(index) }, 'Take away'));
+    return el('div', { class: 'row' }, el('label', {}, 'Called ', input), el('button', { type: 'button', title: 'With its strokes; Ctrl+Z brings both back', click: () => this.act.removeClass(index) }, 'Take away'));
   }
 
   private strokeButtons({ sheet, pen, stroke }: ClassView): (HTMLElement | string)[] {

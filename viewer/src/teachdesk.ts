@@ -52,7 +52,7 @@ export class TeachDesk {
       removeClass: (index) => this.change(withoutClass(this.marks.now, index)),
       select: (mark) => this.select(mark), removeMark: (mark) => this.change(withoutMark(this.marks.now, mark)),
       width: (strokeWidth) => this.change({ ...this.marks.now, strokeWidth }), layers: (layers) => this.change({ ...this.marks.now, layers }),
-      opacity: (value) => this.probability.setOpacity(value), whole: () => void this.whole(), withdraw: () => void this.withdraw(),
+      opacity: (value) => this.probability.setOpacity(value), whole: () => void this.whole(), withdraw: () => void this.zones.remove(...this.proposals),
       send: () => void this.marks.send(), insist: () => void this.marks.insist().catch((e: unknown) => this.notices.problem(e)),
       giveWay: () => void this.marks.giveWay().catch((e: unknown) => this.notices.problem(e)), leave: () => this.tools.take('look'),
     }, this.run, this.layers);
@@ -142,10 +142,6 @@ export class TeachDesk {
   /** What teaching proposed and nobody has kept. */
   private get proposals(): string[] {
     return this.zones.all.filter((z) => z.isCandidate && z.runId !== null && this.runs.has(z.runId)).map((z) => z.id);
-  }
-
-  private async withdraw(): Promise<void> {
-    for (const zone of this.proposals) await this.zones.remove(zone);
   }
 
   private digit(index: number, show: boolean): void {

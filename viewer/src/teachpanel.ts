@@ -71,7 +71,7 @@ export class TeachPanel {
     fill(this.legend, ...(shown === null ? [] : [hatchSwatch(view.sheet.classes, shown, [0.4, 0.55, 0.75, 1], 104), ` ${view.sheet.classes[shown]}: fine: less probable than all others together; broad: certain. Black line: 70 %. Y hides.`]));
     this.whole.disabled = view.running || (view.taught?.classes.length ?? 0) < 2;
     fill(this.proposed, view.proposals > 0 && `${view.proposals === 1 ? 'One area' : `${view.proposals} areas`} that teaching proposed: select one among the zones below to keep it, or say 'Not this'. `,
-      view.proposals > 0 && el('button', { type: 'button', title: 'Ctrl+Z brings them back one by one, once the tool is put down', click: () => this.act.withdraw() }, 'Take all away'));
+      view.proposals > 0 && el('button', { type: 'button', title: 'Ctrl+Z brings them back, once the tool is put down', click: () => this.act.withdraw() }, 'Take all away'));
     this.keeping(view);
     if (view.taught !== this.shownLesson) this.lesson((this.shownLesson = view.taught));
   }

@@ -54,6 +54,16 @@ describe('zones', () => {
     expect((await server.zones())[0]!.name).toBe('Old loss');
     expect(problems).toEqual([]);
   });
+  it('several are deleted as one step', async () => {
+    const { server, store, problems } = begin();
+    const ids = [(await store.create(draft))!.id, (await store.create(draft))!.id];
+    await store.remove(...ids);
+    expect(await server.zones()).toHaveLength(0);
+    await store.undo();
+    expect(await server.zones()).toHaveLength(2);
+    await store.redo();
+    expect([(await server.zones()).length, problems.length]).toEqual([0, 0]);
+  });
   it('a new change forgets what was undone', async () => {
     const { store } = begin();
     const zone = (await store.create(draft))!;

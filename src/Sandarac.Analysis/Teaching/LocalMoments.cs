@@ -131,13 +131,21 @@ internal sealed class LocalMoments
             deviation.Data[i] = (float)Math.Sqrt(Math.Max(0, squares.SumOfSquares[i] / weight - m * m));
         }
         for (var y = 0; y < h; y++)
-            for (var x = 0; x < w; x++)
-            {
-                var (x0, x1, y0, y1) = (Math.Max(0, x - 1), Math.Min(w - 1, x + 1), Math.Max(0, y - 1), Math.Min(h - 1, y + 1));
-                var (dx, dy) = ((mean[x1, y] - mean[x0, y]) / Math.Max(1, x1 - x0), (mean[x, y1] - mean[x, y0]) / Math.Max(1, y1 - y0));
-                steepness[x, y] = (float)(Math.Sqrt((double)dx * dx + (double)dy * dy) / mmPerSquare);
-            }
+        {
+            var (y0, y1) = (Math.Max(0, y - 1), Math.Min(h - 1, y + 1));
+            Steepness(mean.Row(y0), mean.Row(y), mean.Row(y1), Math.Max(1, y1 - y0), mmPerSquare, steepness.Row(y));
+        }
         return [mean, deviation, steepness];
+    }
+
+    private static void Steepness(ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int rows, double mmPerSquare, Span<float> target)
+    {
+        for (var x = 0; x < target.Length; x++)
+        {
+            var (x0, x1) = (Math.Max(0, x - 1), Math.Min(row.Length - 1, x + 1));
+            var (dx, dy) = ((row[x1] - row[x0]) / Math.Max(1, x1 - x0), (below[x] - above[x]) / rows);
+            target[x] = (float)(Math.Sqrt((double)dx * dx + (double)dy * dy) / mmPerSquare);
+        }
     }
 
     /// <summary>Sums over squares of pixels, over their number.</summary>
