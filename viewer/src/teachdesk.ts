@@ -1,13 +1,12 @@
 // Teaching on the Easel: ties the strokes, the sheet that keeps them, the lesson that the server gives, and the panel together.
 import type LineString from 'ol/geom/LineString';
-import { type Api, isAbort, Lost, Problem, type Painting, type Run, type Taught } from './api';
-import { debounce } from './dom';
+import type { Api, Painting, Run } from './api';
 import { appearances } from './hatching';
 import { digitOf, key, type Key, sign } from './keys';
-import { inOrder, MarksStore, marksOf, renamed, withClass, withMark, withoutClass, withoutMark } from './marks';
+import { Lesson } from './lesson';
+import { inOrder, MarksStore, renamed, withClass, withMark, withoutClass, withoutMark } from './marks';
 import { Notices } from './notices';
-import { fromMapExtent } from './plane';
-import { ProbabilityLayer, type Raster, rasterOf } from './probability';
+import { ProbabilityLayer } from './probability';
 import { RunBox } from './runbox';
 import type { Stage } from './stage';
 import type { Store } from './state';
@@ -29,21 +28,17 @@ export class TeachDesk {
   private readonly probability = new ProbabilityLayer();
   private readonly panel: TeachPanel;
   private readonly run: RunBox;
+  private readonly lesson: Lesson;
   private pen = -1;
   private stroke: number | null = null;
-  private taught: Taught | null = null;
-  private rasters: Raster[] = [];
-  private saying = '';
   private visible = true;
   private running = false;
   private runs = new Set<string>();
-  private asking: AbortController | null = null;
-  private readonly askSoon = debounce(250, () => void this.ask());
-  private readonly askLater = debounce(600, () => void this.ask());
 
   constructor(private readonly painting: Painting, private readonly stage: Stage, private readonly store: Store, private readonly api: Api, private readonly tools: Tools, private readonly zones: ZoneStore, private readonly notices: Notices) {
     this.marks = new MarksStore(api, painting.id);
     this.strokes = new StrokeLayer(() => ({ sheet: this.marks.now, stroke: this.stroke, pen: this.pen }));
+    this.lesson = new Lesson(api, painting.id, stage, () => (this.isActive ? { sheet: this.marks.now, layers: this.lookedAt } : null), () => this.show());
     this.run = new RunBox(api, painting, 'Teaching the whole painting', (run) => void this.ended(run), (running) => { this.running = running; this.panel?.refresh(this.view(), this.lookedAt); });
     this.panel = new TeachPanel({
       pen: (index) => this.take(index), show: (index) => this.store.set({ teach: index === null ? 0 : index + 1 }),
@@ -67,7 +62,7 @@ export class TeachDesk {
     stage.map.on('click', (event) => this.isActive && this.click(event.pixel));
     store.on((state, changed) => {
       if (changed.has('teach') && state.teach !== null) this.show();
-      if (changed.has('view') && this.isActive) this.askLater();
+      if (changed.has('view') && this.isActive) this.lesson.askLater();
     });
     addEventListener('beforeunload', (event) => { if (this.marks.keeping === 'unsent') event.preventDefault(); });
   }
@@ -122,7 +117,7 @@ export class TeachDesk {
     this.strokes.setVisible(active);
     this.probability.setVisible(active && this.visible);
     this.store.set({ teach: active ? this.store.now.teach ?? 1 : null, ...(active ? { zone: null } : {}) });
-    if (!active) return this.asking?.abort();
+    if (!active) return this.lesson.stop();
     this.element.parentElement!.scrollTop = 0;
     this.changed();
     void this.readRuns();
@@ -187,11 +182,8 @@ export class TeachDesk {
     this.pen = Math.min(Math.max(this.pen, 0), classes.length - 1);
     if (this.stroke !== null && this.stroke >= this.marks.now.marks.features.length) this.stroke = null;
     this.refresh();
-    if (this.isActive && this.asked !== this.marks.now) this.askSoon();
+    if (this.isActive) this.lesson.askOf(this.marks.now);
   }
-
-  /** The sheet that was asked about last. */
-  private asked: MarksStore['now'] | null = null;
 
   private refresh(): void {
     this.strokes.refresh();
@@ -201,48 +193,9 @@ export class TeachDesk {
   private view(): Parameters<TeachPanel['refresh']>[0] {
     const { teach } = this.store.now;
     return {
-      sheet: this.marks.now, pen: this.pen, shown: teach ? teach - 1 : null, stroke: this.stroke, taught: this.taught, keeping: this.marks.keeping, problem: this.marks.problem,
-      saying: this.saying, asking: this.asking !== null, running: this.running, proposals: this.proposals.length,
+      sheet: this.marks.now, pen: this.pen, shown: teach ? teach - 1 : null, stroke: this.stroke, taught: this.lesson.taught, keeping: this.marks.keeping, problem: this.marks.problem,
+      saying: this.lesson.saying, asking: this.lesson.busy, running: this.running, proposals: this.proposals.length,
     };
-  }
-
-  /** Asks what the marks teach in the present view; an older question is given up. */
-  private async ask(): Promise<void> {
-    this.asking?.abort();
-    this.asking = null;
-    const sheet = this.marks.now;
-    this.asked = sheet;
-    const marked = sheet.classes.filter((_, i) => marksOf(sheet, i).length > 0);
-    if (!this.isActive) return;
-    if (marked.length < 2) return this.learnt(null, [], 'Nothing is learnt yet: mark at least two classes.');
-    const asking = (this.asking = new AbortController());
-    this.tell('Learning.');
-    const { view, map } = this.stage;
-    try {
-      const taught = await this.api.teach(this.painting.id, {
-        marks: sheet.marks, strokeWidth: sheet.strokeWidth, layers: this.lookedAt, view: fromMapExtent(view.calculateExtent(map.getSize())), mmPerPixel: view.getResolution()!,
-      }, asking.signal);
-      const rasters = await Promise.all(taught.classes.map((c) => rasterOf(taught, c.probability)));
-      if (this.asking !== asking) return;
-      this.asking = null;
-      this.learnt(taught, rasters, taught.noAnswer ?? '');
-    } catch (error) {
-      if (isAbort(error) || this.asking !== asking) return;
-      this.asking = null;
-      if (!(error instanceof Lost || error instanceof Problem)) throw error;
-      this.tell(error instanceof Problem ? [error.message, error.remedy].filter(Boolean).join(' ') : 'The server does not answer: what is shown was learnt before.');
-    }
-  }
-
-  private tell(text: string): void {
-    this.saying = text;
-    this.refresh();
-  }
-
-  private learnt(taught: Taught | null, rasters: Raster[], saying: string): void {
-    [this.taught, this.rasters] = [taught, rasters];
-    this.tell(saying);
-    this.show();
   }
 
   /** Lays the chosen class over the picture. */
@@ -250,8 +203,7 @@ export class TeachDesk {
     const { teach } = this.store.now;
     const { classes } = this.marks.now;
     const index = (teach ?? 0) - 1;
-    const at = this.taught?.classes.findIndex((c) => c.name === classes[index]) ?? -1;
-    this.probability.show(this.rasters[at] ?? null, appearances(classes)[index] ?? { hatch: 0, colour: '#000000' });
+    this.probability.show(this.lesson.rasterFor(classes[index]), appearances(classes)[index] ?? { hatch: 0, colour: '#000000' });
     this.panel.refresh(this.view(), this.lookedAt);
   }
 
