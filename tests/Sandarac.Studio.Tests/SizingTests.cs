@@ -14,6 +14,7 @@ public sealed class SizingTests(PostgresServer server)
         using var home = new TemporaryStudio(database, server);
         var before = Examine(home);
         var zone = new Zones(home.Studio).Create(before.Painting.Id, new ZoneContent("Crack", "crack", "", """{"type":"Point","coordinates":[30,20]}"""));
+        new MarkSheets(home.Studio).Store(before.Painting.Id, 0, new MarkSheetContent(["loss"], 1, [], """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"class":"loss"},"geometry":{"type":"LineString","coordinates":[[30,20],[40,20]]}}]}"""));
         var runs = new Sizing(home.Studio).QueueByDistance(before.Painting.Id, new Point2(10, 10), new Point2(10, 60), 75, "test");
         Assert.Equal(3, runs.Count);
         foreach (var run in runs) Assert.Equal(RunState.Done, new Running(home.Studio).Execute(run.Id, null, TestContext.Current.CancellationToken).State);
@@ -35,6 +36,7 @@ public sealed class SizingTests(PostgresServer server)
             Assert.Equal(1.5 * former.Map.ToPlane(pixel).Y, now.Map.ToPlane(pixel).Y, 9);
         }
         Assert.Contains("[45,30]", new Zones(home.Studio).Find(zone.Id).Geometry.Replace(".0", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("[[45,30],[60,30]]", new MarkSheets(home.Studio).Of(before.Painting.Id).Content.Marks.Replace(".0", "", StringComparison.Ordinal), StringComparison.Ordinal);
         // Examined again, the measured distance still counts.
         var again = Examine(home, said: false).Painting;
         Assert.Equal((150.0, ScaleOrigin.Distance), (again.HeightMm, again.SizeOrigin));

@@ -53,6 +53,8 @@ export interface Zone {
   isCandidate: boolean;
   confidence: number | null;
   reason: string | null;
+  /** The run that proposed it. */
+  runId: string | null;
   areaMm2: number;
   lengthMm: number;
 }
@@ -111,6 +113,16 @@ export interface Here {
   overlaps?: { zoneId: string; areaMm2: number; share: number }[];
 }
 
+export interface Figure {
+  name: string;
+  title: string;
+  unit: string;
+  value: number | null;
+  uncertainty: number | null;
+  note: string | null;
+  subject: string | null;
+}
+
 export interface Run {
   id: string;
   state: 'queued' | 'running' | 'done' | 'no-answer' | 'cancelled' | 'failed' | 'interrupted';
@@ -118,6 +130,72 @@ export interface Run {
   inputs: { fileName: string }[];
   problem: { message: string; remedy?: string } | null;
   noAnswer: string | null;
+  reading: string;
+  parameters: Record<string, string>;
+  figures: Figure[];
+  rasters: { name: string; title: string; layerId: string }[];
+  warnings: { code: string; message: string }[];
+}
+
+/** A place of which a person says what it is. */
+export interface Mark {
+  type: 'Feature';
+  properties: { class: string };
+  geometry: Geometry;
+}
+
+export interface MarkCollection {
+  type: 'FeatureCollection';
+  features: Mark[];
+}
+
+/** What a person teaches with. */
+export interface Sheet {
+  classes: string[];
+  /** How wide a stroke counts, mm. */
+  strokeWidth: number;
+  /** Photographs that are looked at; empty while nobody has chosen. */
+  layers: string[];
+  marks: MarkCollection;
+}
+
+export interface TaughtClass {
+  name: string;
+  examples: number;
+  verdict: string;
+  /** Null when there are not enough examples to say. */
+  isSeparable: boolean | null;
+  recognised: number | null;
+  lower: number | null;
+  upper: number | null;
+  /** A PNG in base 64: grey 0 to 1, transparent without data. */
+  probability: string;
+}
+
+/** How far what was learnt holds on marks that were held out, shares of 1. */
+export interface TaughtQuality {
+  balanced: number;
+  lower: number;
+  upper: number;
+  calibrationError: number;
+  reliability: { weight: number; said: number; right: number }[];
+}
+
+export interface Taught {
+  view: Box;
+  mmPerPixel: number;
+  noAnswer: string | null;
+  classes: TaughtClass[];
+  quality: TaughtQuality | null;
+  importance: { name: string; share: number | null }[];
+}
+
+export interface Question {
+  marks: MarkCollection;
+  strokeWidth: number;
+  layers: string[];
+  view: Box;
+  mmPerPixel: number;
 }
 
 export interface Alignment {
@@ -204,6 +282,12 @@ export class Api {
   match = (photograph: string, reference: string, model: string): Promise<{ runId: string }> =>
     this.json('POST', `/api/photographs/${photograph}/match`, { reference, model });
   residual = (photograph: string): Promise<Residual[]> => this.json('GET', `/api/photographs/${photograph}/residual`);
+  marks = (painting: string): Promise<Sheet & { revision: number }> => this.json('GET', `/api/paintings/${painting}/marks`);
+  storeMarks = (painting: string, sheet: Sheet, revision: number): Promise<{ revision: number }> => this.json('PUT', `/api/paintings/${painting}/marks`, sheet, revision);
+  teach = (painting: string, question: Question, signal: AbortSignal): Promise<Taught> => this.json('POST', `/api/paintings/${painting}/teach`, question, undefined, signal);
+  startRun = (painting: string, reading: string, parameters: Record<string, unknown>, inputs: Record<string, string[]>): Promise<{ runId: string }> =>
+    this.json('POST', `/api/paintings/${painting}/runs`, { reading, parameters, inputs });
+  runs = (painting: string, reading: string): Promise<Run[]> => this.json('GET', `/api/paintings/${painting}/runs?reading=${reading}`);
   run = (id: string): Promise<Run> => this.json('GET', `/api/runs/${id}`);
   cancelRun = (id: string): Promise<Run> => this.json('POST', `/api/runs/${id}/cancel`);
 

@@ -14,6 +14,14 @@ export function el<K extends keyof HTMLElementTagNameMap>(tag: K, attributes: At
   return element;
 }
 
+/** Makes an element of a drawing (SVG). */
+export function svg(tag: string, attributes: Record<string, string | number> = {}, ...children: Child[]): SVGElement {
+  const element = document.createElementNS('http://www.w3.org/2000/svg', tag);
+  for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, String(value));
+  put(element, ...children);
+  return element;
+}
+
 /** Appends children, skipping the empty ones. */
 export function put(element: Element, ...children: Child[]): void {
   element.append(...children.filter((c): c is Node | string => c !== null && c !== undefined && c !== false && c !== ''));

@@ -1,9 +1,10 @@
 // The link in the address bar: it reproduces view, layers, mode, contrast and the selected zone.
 import type { Painting } from './api';
 import { clampEdge, clampLoupe } from './compare';
+import { mostClasses } from './marks';
 import { initialState, layerOf, type Look, type Mode, modes, plainLook, type State } from './state';
 
-const keys = ['a', 'b', 'mode', 'edge', 'fade', 'loupe', 'at', 'mm', 'turn', 'zone', 'ground'] as const;
+const keys = ['a', 'b', 'mode', 'edge', 'fade', 'loupe', 'at', 'mm', 'turn', 'zone', 'ground', 'teach', 'stretch'] as const;
 
 /** Writes the state into a query, leaving out what is plain; parameters that are not ours stay. */
 export function writeLink(state: State, painting: Painting, query: URLSearchParams): URLSearchParams {
@@ -22,6 +23,8 @@ export function writeLink(state: State, painting: Painting, query: URLSearchPara
   }
   if (state.zone) result.set('zone', state.zone);
   if (state.ground !== initialState.ground) result.set('ground', String(state.ground));
+  if (state.teach !== null) result.set('teach', String(state.teach));
+  if (state.stretch) result.set('stretch', '1');
   return result;
 }
 
@@ -47,6 +50,8 @@ export function readLink(query: URLSearchParams, painting: Painting): Partial<St
     const turn = Number(query.get('turn') ?? 0);
     if (mmPerPixel > 0 && Number.isFinite(x) && Number.isFinite(y) && Number.isFinite(turn)) state.view = { x: x!, y: y!, mmPerPixel, turn };
   });
+  number('teach', (v) => (state.teach = Math.min(mostClasses, Math.max(0, Math.round(v)))));
+  if (query.get('stretch') === '1') state.stretch = true;
   const zone = query.get('zone');
   if (zone) state.zone = zone;
   return state;

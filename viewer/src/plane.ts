@@ -19,6 +19,9 @@ export const fromMap = (coordinate: readonly number[]): Place => {
 /** A box as an OpenLayers extent. */
 export const toMapExtent = ([left, top, right, bottom]: Box): [number, number, number, number] => [left, -bottom, right, -top];
 
+/** An OpenLayers extent as a box. */
+export const fromMapExtent = ([left = 0, bottom = 0, right = 0, top = 0]: readonly number[]): Box => [left, -top, right, -bottom];
+
 /** A place as people give it: mm from the left edge and from the bottom edge. */
 export const fromEdges = ([x, y]: Place, heightMm: number): { fromLeft: number; fromBottom: number } =>
   ({ fromLeft: x, fromBottom: heightMm - y });

@@ -5,11 +5,11 @@ import { fixed } from './units';
 const wait = (milliseconds: number): Promise<void> => new Promise((done) => setTimeout(done, milliseconds));
 
 /** Asks for a run until it has ended, saying meanwhile how far it is. */
-export async function followRun(api: Pick<Api, 'run'>, id: string, say: (text: string) => void, pause = 400): Promise<Run> {
+export async function followRun(api: Pick<Api, 'run'>, id: string, say: (text: string, progress: number) => void, pause = 400, doing = 'Aligning'): Promise<Run> {
   for (;;) {
     const run = await api.run(id);
     if (run.state !== 'queued' && run.state !== 'running') return run;
-    say(run.state === 'queued' ? 'Waiting for its turn.' : `Aligning, ${Math.round(run.progress * 100)} % done.`);
+    say(run.state === 'queued' ? 'Waiting for its turn.' : `${doing}, ${Math.round(run.progress * 100)} % done.`, run.progress);
     await wait(pause);
   }
 }

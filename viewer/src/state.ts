@@ -44,9 +44,13 @@ export interface State {
   zone: string | null;
   /** Lightness L* of the ground. */
   ground: number;
+  /** While marks are made: number of the class whose probability is shown, 0 for none; null when the tool is put down. */
+  teach: number | null;
+  /** Whether the window of components and stretches is open. */
+  stretch: boolean;
 }
 
-export const initialState: State = { a: null, b: null, mode: 'alone', edge: 0.5, fade: 0.5, loupe: 120, view: null, zone: null, ground: 50 };
+export const initialState: State = { a: null, b: null, mode: 'alone', edge: 0.5, fade: 0.5, loupe: 120, view: null, zone: null, ground: 50, teach: null, stretch: false };
 
 /** Holds the state and tells listeners which keys changed. */
 export class Store {

@@ -9,6 +9,7 @@ export interface ToolbarActions {
   onePixel(): void;
   turn(degrees: number): void;
   contrast(): void;
+  stretch(): void;
   keys(): void;
 }
 
@@ -48,6 +49,7 @@ export function toolbar(store: Store, actions: ToolbarActions, ...extra: HTMLEle
     button('1:1', 'One pixel of A on one pixel of the screen (Z)', actions.onePixel),
     button('Turn', 'Turn a quarter to the right (R); Shift turns left', (event) => actions.turn(event.shiftKey ? -90 : 90)),
     button('Contrast', 'Contrast window, channels, invert, mirror (C)', actions.contrast),
+    button('Stretch', 'Components and decorrelation stretches of several layers (W)', actions.stretch),
     el('span', { class: 'gap' }), ...extra, el('span', { class: 'push' }),
     button('Keys', 'List all keys (?)', actions.keys));
 }

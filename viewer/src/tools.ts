@@ -18,7 +18,7 @@ import type { Stage } from './stage';
 import { sketchStyle, writeShape } from './zonelayer';
 
 export type Drawing = 'point' | 'line' | 'outline' | 'freehand';
-export type Tool = 'look' | Drawing | Measure;
+export type Tool = 'look' | Drawing | Measure | 'teach';
 export const drawings: readonly Drawing[] = ['point', 'line', 'outline', 'freehand'];
 export const measures: readonly Measure[] = ['length', 'angle', 'area'];
 
@@ -27,7 +27,6 @@ export interface ToolEvents {
   changed(zone: string, shape: ZoneShape): void;
   clicked(zone: string | null, place: Place): void;
   refused(message: string): void;
-  toolChanged(tool: Tool): void;
 }
 
 export class Tools {
@@ -35,6 +34,9 @@ export class Tools {
   private draw: Draw | null = null;
   private readonly editable = new Collection<Feature>();
   private readonly editing: Interaction[];
+  private readonly listeners: ((tool: Tool) => void)[] = [];
+  /** Makes the interaction that draws a stroke to teach with; set by whoever keeps the strokes. */
+  makeStroke: (() => Draw) | null = null;
 
   constructor(private readonly stage: Stage, private readonly zones: VectorSource, private readonly events: ToolEvents, readonly measures: Measures) {
     const modify = new Modify({ features: this.editable, style: sketchStyle(), pixelTolerance: 8 });
@@ -45,6 +47,11 @@ export class Tools {
     modify.on('modifyend', ({ features }) => features.forEach((f) => this.changed(f as Feature)));
     translate.on('translateend', ({ features }) => features.forEach((f) => this.changed(f as Feature)));
     stage.map.on('singleclick', (event) => this.tool === 'look' && this.click(event.pixel, fromMap(event.coordinate)));
+  }
+
+  /** Tells which tool was taken up. */
+  on(listener: (tool: Tool) => void): void {
+    this.listeners.push(listener);
   }
 
   get current(): Tool {
@@ -61,14 +68,14 @@ export class Tools {
     this.draw = null;
     this.tool = tool;
     if (tool !== 'look') {
-      this.draw = (measures as readonly string[]).includes(tool) ? this.measures.draw(tool as Measure, this.stage.view.getResolution()!) : this.drawZone(tool as Drawing);
+      this.draw = tool === 'teach' ? this.makeStroke!() : (measures as readonly string[]).includes(tool) ? this.measures.draw(tool as Measure, this.stage.view.getResolution()!) : this.drawZone(tool as Drawing);
       this.draw.on('drawstart', () => { this.stage.held = true; });
       this.draw.on(['drawend', 'drawabort'] as never, () => { this.stage.held = false; });
       this.stage.map.addInteraction(this.draw);
     }
     for (const interaction of this.editing) interaction.setActive(tool === 'look');
     this.stage.element.dataset['tool'] = tool;
-    this.events.toolChanged(tool);
+    for (const listener of this.listeners) listener(tool);
   }
 
   /** Makes one zone's corners and body movable; null for none. */

@@ -13,6 +13,8 @@ import { shortcuts } from './shortcuts';
 import { Stage } from './stage';
 import { initialState, layerOf, type Look, type Mode, plainLook, type Side, Store } from './state';
 import { planeLayers, Strip } from './strip';
+import { TeachDesk } from './teachdesk';
+import { StretchPanel } from './stretch';
 import { toolbar } from './toolbar';
 import { ZoneDesk } from './zonedesk';
 
@@ -23,6 +25,7 @@ export class Workbench {
   private readonly contrast: ContrastPanel;
   private readonly looks = new Map<string, Look>();
   private readonly desk: ZoneDesk;
+  private readonly teach: TeachDesk;
 
   constructor(private readonly main: HTMLElement, private readonly painting: Painting, private readonly api: Api) {
     this.store = new Store({ ...initialState, ...this.firstLooks(), ...readLink(new URLSearchParams(location.search), painting) });
@@ -30,22 +33,28 @@ export class Workbench {
     const frame = el('div', { class: 'frame' });
     this.stage = new Stage(frame, painting, this.store, api, (layer) => this.notices.tileMissing(layer.label));
     this.contrast = new ContrastPanel(painting, this.store, api);
+    const stretch = new StretchPanel(painting, this.store, api, (side, layer) => this.choose(side, layer));
     const readout = new Readout(painting.heightMm);
     const strip = new Strip(painting, this.store, api, { choose: (side, layer) => this.choose(side, layer), openAlone: (layer) => this.openAlone(layer) });
     this.desk = new ZoneDesk(painting, this.stage, this.store, api, this.notices);
+    this.teach = new TeachDesk(painting, this.stage, this.store, api, this.desk.tools, this.desk.zones, this.notices);
+    this.desk.column.prepend(this.teach.element);
     const actions = {
       choose: (side: Side, layer: Layer) => this.choose(side, layer), mode: (mode: Mode) => this.mode(mode), swap: () => this.swap(),
       whole: () => this.stage.whole(), onePixel: () => this.onePixel(), turn: (degrees: number) => this.turn(degrees),
-      contrast: () => this.contrast.toggle(), keys: () => sheet.open(),
+      contrast: () => this.toggleContrast(), stretch: () => this.store.set({ stretch: !this.store.now.stretch }), keys: () => sheet.open(),
     };
-    const keys = [...shortcuts(this.store, this.stage, planeLayers(painting), actions), ...this.desk.keys()];
-    const sheet = new KeySheet(keys);
+    const [common, ofTeaching] = [[...shortcuts(this.store, this.stage, planeLayers(painting), actions), ...this.desk.keys()], this.teach.keys()];
+    const sheet = new KeySheet([...common, ...ofTeaching]);
     addEdge(this.stage, this.store);
     addRing(this.stage, this.store);
     this.stage.element.append(...labels(painting, this.store), readout.place, readout.scale);
-    frame.append(this.contrast.element, this.notices.element);
-    fill(main, el('div', { class: 'centre' }, toolbar(this.store, actions, ...this.desk.buttons), frame), this.desk.column, strip.element, sheet.element);
-    listen(keys, () => sheet.lettersOn);
+    frame.append(this.contrast.element, stretch.element, this.notices.element);
+    fill(main, el('div', { class: 'centre' }, toolbar(this.store, actions, ...this.desk.buttons, this.teach.button), frame), this.desk.column, strip.element, sheet.element);
+    // Both windows lie in the same place: one opens as the other closes.
+    this.store.on((state, changed) => changed.has('stretch') && state.stretch && !this.contrast.element.hidden && this.contrast.toggle());
+    // While marks are made their keys come first.
+    listen([...ofTeaching, ...common], () => sheet.lettersOn);
     this.stage.element.addEventListener('pointermove', (event) => readout.show(this.stage.placeAt(event)));
     this.stage.element.addEventListener('pointerleave', () => readout.show(null));
     this.store.on((state, changed) => changed.has('view') && state.view && readout.rescale(state.view.mmPerPixel));
@@ -59,6 +68,7 @@ export class Workbench {
     this.stage.begin();
     this.relink();
     void this.desk.begin();
+    void this.teach.begin();
     void this.showSamples();
   }
 
@@ -97,6 +107,11 @@ export class Workbench {
     if (a && b) this.store.set({ a: b, b: a });
   }
 
+  private toggleContrast(): void {
+    this.store.set({ stretch: false });
+    this.contrast.toggle();
+  }
+
   private onePixel(): void {
     const layer = layerOf(this.painting, this.store.now.a?.layer);
     if (layer) this.stage.view.setResolution(layer.mmPerPixel / devicePixelRatio);
@@ -118,6 +133,7 @@ export class Workbench {
       this.stage.panes.a.refresh();
       this.stage.panes.b.refresh();
       await this.desk.begin();
+      await this.teach.begin();
     } catch (error) {
       this.notices.problem(error);
     }

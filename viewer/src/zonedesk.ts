@@ -21,7 +21,9 @@ import { ZonePanel } from './zoneform';
 import { zoneLayer, zoneSource } from './zonelayer';
 import { ZoneStore } from './zonestore';
 
-const words: Record<Exclude<Tool, 'look'>, [word: string, key: string, hint: string]> = {
+type Named = Exclude<Tool, 'look' | 'teach'>;
+
+const words: Record<Named, [word: string, key: string, hint: string]> = {
   point: ['Point', 'P', 'Draw a point zone'],
   line: ['Line', 'N', 'Draw a line zone; a double click ends it'],
   outline: ['Outline', 'O', 'Draw the outline of a zone; a double click ends it'],
@@ -35,7 +37,7 @@ export class ZoneDesk {
   readonly zones: ZoneStore;
   readonly column = el('section', { class: 'column', 'aria-label': 'This place' });
   readonly buttons: HTMLElement[];
-  private readonly tools: Tools;
+  readonly tools: Tools;
   private readonly here: HereColumn;
   private readonly panel: ZonePanel;
   private readonly source: VectorSource;
@@ -58,8 +60,8 @@ export class ZoneDesk {
       changed: (zone, geometry) => void this.zones.change(zone, { geometry }, 'shape'),
       clicked: (zone, place) => (zone ? this.select(zone) : this.keep(place)),
       refused: (message) => notices.say(message),
-      toolChanged: (tool) => this.mark(tool),
     }, new Measures(painting, api));
+    this.tools.on((tool) => this.mark(tool));
     stage.addOverlay(this.tools.measures.layer);
     this.buttons = this.makeButtons();
     this.column.append(this.tools.measures.element, this.here.element, this.panel.element, this.spoken);
@@ -76,7 +78,7 @@ export class ZoneDesk {
   }
 
   keys(): Key[] {
-    const take = (tool: Exclude<Tool, 'look'>): Key => ({
+    const take = (tool: Named): Key => ({
       keys: words[tool][1], says: words[tool][2].toLowerCase(), group: drawings.includes(tool as Drawing) ? 'Zones' : 'Measures',
       match: key(words[tool][1]), act: () => this.tools.take(this.tools.current === tool ? 'look' : tool),
     });
@@ -148,7 +150,7 @@ export class ZoneDesk {
   private readonly redo = button('Redo', 'Redo (Ctrl+Shift+Z)', () => void this.zones.redo());
 
   private makeButtons(): HTMLElement[] {
-    const make = (tool: Exclude<Tool, 'look'>): HTMLElement => {
+    const make = (tool: Named): HTMLElement => {
       const [word, letter, hint] = words[tool];
       const made = button(word, `${hint} (${letter})`, () => this.tools.take(this.tools.current === tool ? 'look' : tool));
       made.dataset['tool'] = tool;
@@ -163,6 +165,8 @@ export class ZoneDesk {
   }
 
   private mark(tool: Tool): void {
+    // Strokes and probabilities are looked at then; zones stay in sight as a reminder.
+    for (const layer of this.layers) layer.setOpacity(tool === 'teach' ? 0.4 : 1);
     for (const group of this.buttons)
       for (const item of group.querySelectorAll<HTMLElement>('button[data-tool]')) item.setAttribute('aria-pressed', String(item.dataset['tool'] === tool));
   }

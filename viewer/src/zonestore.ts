@@ -70,11 +70,14 @@ export class ZoneStore {
     });
   }
 
-  /** Deletes a zone. */
-  remove(id: string): Promise<void> {
+  /** Deletes zones, as one step. */
+  remove(...ids: string[]): Promise<void> {
+    const each = async (act: (id: string) => Promise<void>): Promise<void> => {
+      for (const id of ids) await act(id);
+    };
     return this.next(async () => {
-      await this.erase(id);
-      this.did({ says: 'deleting', undo: () => this.bringBack(id), redo: () => this.erase(id) });
+      await each((id) => this.erase(id));
+      this.did({ says: 'deleting', undo: () => each((id) => this.bringBack(id)), redo: () => each((id) => this.erase(id)) });
     });
   }
 

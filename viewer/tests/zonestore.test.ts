@@ -7,7 +7,7 @@ class Server {
   readonly rows = new Map<string, { zone: Zone; deleted: boolean }>();
   zones = async (): Promise<Zone[]> => [...this.rows.values()].filter((r) => !r.deleted).map((r) => structuredClone(r.zone));
   createZone = async (_: string, draft: ZoneDraft): Promise<Zone> => {
-    const zone: Zone = { ...structuredClone(draft), id: `z${this.rows.size + 1}`, revision: 1, confidence: null, reason: null, areaMm2: 0, lengthMm: 0 };
+    const zone: Zone = { ...structuredClone(draft), id: `z${this.rows.size + 1}`, revision: 1, confidence: null, reason: null, runId: null, areaMm2: 0, lengthMm: 0 };
     this.rows.set(zone.id, { zone, deleted: false });
     return structuredClone(zone);
   };
@@ -53,6 +53,16 @@ describe('zones', () => {
     await store.undo();
     expect((await server.zones())[0]!.name).toBe('Old loss');
     expect(problems).toEqual([]);
+  });
+  it('several are deleted as one step', async () => {
+    const { server, store, problems } = begin();
+    const ids = [(await store.create(draft))!.id, (await store.create(draft))!.id];
+    await store.remove(...ids);
+    expect(await server.zones()).toHaveLength(0);
+    await store.undo();
+    expect(await server.zones()).toHaveLength(2);
+    await store.redo();
+    expect([(await server.zones()).length, problems.length]).toEqual([0, 0]);
   });
   it('a new change forgets what was undone', async () => {
     const { store } = begin();

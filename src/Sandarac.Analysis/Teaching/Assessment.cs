@@ -4,7 +4,7 @@ namespace Sandarac.Analysis.Teaching;
 /// <param name="Weight">Share of the held-out marks in it.</param>
 /// <param name="Said">Mean probability of the likeliest class.</param>
 /// <param name="Right">Share in which that class is the right one.</param>
-internal sealed record ReliabilityBin(double Weight, double Said, double Right);
+public sealed record ReliabilityBin(double Weight, double Said, double Right);
 
 /// <summary>How well classes are told apart on marks that were held out.</summary>
 /// <param name="heldOut">What was said of them.</param>

@@ -35,9 +35,10 @@ internal sealed record Calibration(double Power, double Least)
     /// <summary>Probabilities of the classes.</summary>
     public double[] Of(double[] shares)
     {
-        double[] raised = [.. shares.Select(s => Math.Pow(s + Least, Power))];
-        var sum = raised.Sum();
-        return [.. raised.Select(r => r / sum)];
+        var (raised, sum) = (new double[shares.Length], 0.0);
+        for (var k = 0; k < raised.Length; k++) sum += raised[k] = Math.Pow(shares[k] + Least, Power);
+        for (var k = 0; k < raised.Length; k++) raised[k] /= sum;
+        return raised;
     }
 
     /// <summary>Golden section (Kiefer, Proceedings of the American Mathematical Society 4 (1953) 502); the loss has one valley.</summary>

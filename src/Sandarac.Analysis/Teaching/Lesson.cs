@@ -83,21 +83,20 @@ internal sealed class Lesson
     public Plane[] Probabilities(FeatureTile tile, int left, int top, int width, int height)
     {
         Plane[] planes = [.. Enumerable.Range(0, Classes).Select(_ => new Plane(width, height))];
-        var (features, shares) = (new float[Features.Count * Forest.Run], new double[Classes * Forest.Run]);
+        var (features, shares, column) = (new float[Features.Count * Forest.Run], new double[Classes * Forest.Run], new double[Classes]);
         for (var y = 0; y < height; y++)
             for (var x = 0; x < width; x += Forest.Run)
             {
                 var count = Math.Min(Forest.Run, width - x);
                 tile.Fill(left + x, top + y, count, features, Forest.Run);
                 _forest.Judge(features, shares);
-                for (var i = 0; i < count; i++) Write(planes, x + i, y, tile.HasData(left + x + i, top + y), shares.AsSpan(i));
+                for (var i = 0; i < count; i++) Write(planes, x + i, y, tile.HasData(left + x + i, top + y), shares.AsSpan(i), column);
             }
         return planes;
     }
 
-    private void Write(Plane[] planes, int x, int y, bool hasData, ReadOnlySpan<double> shares)
+    private void Write(Plane[] planes, int x, int y, bool hasData, ReadOnlySpan<double> shares, double[] column)
     {
-        var column = new double[Classes];
         for (var k = 0; k < Classes; k++) column[k] = shares[k * Forest.Run];
         var probabilities = Calibration.Of(column);
         for (var k = 0; k < Classes; k++) planes[k][x, y] = hasData ? (float)probabilities[k] : float.NaN;
@@ -110,11 +109,14 @@ internal sealed class Lesson
         return few.Length == 0 ? null : FormattableString.Invariant($"Not enough examples: {string.Join(", ", few)} of at least {Assessment.FewestBlocks} that lie apart.");
     }
 
+    /// <summary>Whether a class can be told from every other; null when there are not enough examples to say.</summary>
+    public bool? IsSeparable(int k) => Blocks[k] < Assessment.FewestBlocks || Assessment is null ? null : Assessment.NotToldFrom(k).Count == 0;
+
     /// <summary>What may be said of a class, in words.</summary>
     public string Verdict(int k)
     {
-        if (Blocks[k] < Assessment.FewestBlocks || Assessment is null) return FormattableString.Invariant($"Not enough examples of \"{Marks.Classes[k]}\": {Blocks[k]} of at least {Assessment.FewestBlocks} that lie apart.");
-        var same = Assessment.NotToldFrom(k);
+        if (IsSeparable(k) is null) return FormattableString.Invariant($"Not enough examples of \"{Marks.Classes[k]}\": {Blocks[k]} of at least {Assessment.FewestBlocks} that lie apart.");
+        var same = Assessment!.NotToldFrom(k);
         return same.Count == 0 ? $"\"{Marks.Classes[k]}\" is separable from every other class."
             : $"\"{Marks.Classes[k]}\" is not separable from {string.Join(" and ", same.Select(c => $"\"{Marks.Classes[c]}\""))}: the interval of how well held-out examples are told apart includes chance.";
     }

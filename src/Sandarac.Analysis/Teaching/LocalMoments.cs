@@ -54,20 +54,26 @@ internal sealed class LocalMoments
     /// <param name="stride">Distance between the three.</param>
     public void Fill(int x, int y, int count, Span<float> target, int stride)
     {
-        var (rows, v) = Between(y, _first.Y, _maps[0].Height);
-        for (var i = 0; i < count; i++)
+        var (row, v) = Between(y, _first.Y, _maps[0].Height);
+        var below = Math.Min(row + 1, _maps[0].Height - 1);
+        for (var m = 0; m < Count; m++) Fill(x, _maps[m].Row(row), _maps[m].Row(below), v, target.Slice(m * stride, count));
+    }
+
+    private void Fill(int x, ReadOnlySpan<float> upper, ReadOnlySpan<float> lower, float v, Span<float> target)
+    {
+        // A step of one pixel is two halves, at most one square: no division for each.
+        var (last, whole, halves) = (upper.Length - 1, 2 * _side, 2 * (x - _first.X) + 1 - _side);
+        var index = (int)Math.Floor(halves / (double)whole);
+        for (var i = 0; i < target.Length; i++, halves += 2)
         {
-            var (column, u) = Between(x + i, _first.X, _maps[0].Width);
-            for (var m = 0; m < Count; m++) target[m * stride + i] = At(_maps[m], column, rows, u, v);
+            if (halves - index * whole >= whole) index++;
+            var (at, u) = index < 0 ? (0, 0f) : index >= last ? (last, 0f) : (index, (float)(halves - index * whole) / whole);
+            target[i] = u == 0 && v == 0 ? upper[at] : Linear(upper, lower, at, Math.Min(at + 1, last), u, v);
         }
     }
 
-    private static float At(Plane map, int i, int j, float u, float v)
-    {
-        if (u == 0 && v == 0) return map[i, j];
-        var (i1, j1) = (Math.Min(i + 1, map.Width - 1), Math.Min(j + 1, map.Height - 1));
-        return (1 - v) * ((1 - u) * map[i, j] + u * map[i1, j]) + v * ((1 - u) * map[i, j1] + u * map[i1, j1]);
-    }
+    private static float Linear(ReadOnlySpan<float> upper, ReadOnlySpan<float> lower, int i, int j, float u, float v) =>
+        (1 - v) * ((1 - u) * upper[i] + u * upper[j]) + v * ((1 - u) * lower[i] + u * lower[j]);
 
     /// <summary>In whole numbers, so that the window's origin leaves no trace.</summary>
     private (int Index, float Share) Between(int pixel, int first, int count)
@@ -125,13 +131,21 @@ internal sealed class LocalMoments
             deviation.Data[i] = (float)Math.Sqrt(Math.Max(0, squares.SumOfSquares[i] / weight - m * m));
         }
         for (var y = 0; y < h; y++)
-            for (var x = 0; x < w; x++)
-            {
-                var (x0, x1, y0, y1) = (Math.Max(0, x - 1), Math.Min(w - 1, x + 1), Math.Max(0, y - 1), Math.Min(h - 1, y + 1));
-                var (dx, dy) = ((mean[x1, y] - mean[x0, y]) / Math.Max(1, x1 - x0), (mean[x, y1] - mean[x, y0]) / Math.Max(1, y1 - y0));
-                steepness[x, y] = (float)(Math.Sqrt((double)dx * dx + (double)dy * dy) / mmPerSquare);
-            }
+        {
+            var (y0, y1) = (Math.Max(0, y - 1), Math.Min(h - 1, y + 1));
+            Steepness(mean.Row(y0), mean.Row(y), mean.Row(y1), Math.Max(1, y1 - y0), mmPerSquare, steepness.Row(y));
+        }
         return [mean, deviation, steepness];
+    }
+
+    private static void Steepness(ReadOnlySpan<float> above, ReadOnlySpan<float> row, ReadOnlySpan<float> below, int rows, double mmPerSquare, Span<float> target)
+    {
+        for (var x = 0; x < target.Length; x++)
+        {
+            var (x0, x1) = (Math.Max(0, x - 1), Math.Min(row.Length - 1, x + 1));
+            var (dx, dy) = ((row[x1] - row[x0]) / Math.Max(1, x1 - x0), (below[x] - above[x]) / rows);
+            target[x] = (float)(Math.Sqrt((double)dx * dx + (double)dy * dy) / mmPerSquare);
+        }
     }
 
     /// <summary>Sums over squares of pixels, over their number.</summary>

@@ -10,7 +10,8 @@ public sealed class TaughtZonesReading : Reading
 
     private static readonly ChoiceParameter Unit = new("marks-unit", "Unit of the marks", "Whether the marks' coordinates are millimetres or pixels, from the upper left corner, y down.", "mm", ["mm", "px"]);
 
-    internal static readonly LengthParameter StrokeWidth = new("stroke-width", "Width of a stroke", "How wide a line counts.", 1, 0.05, 50);
+    /// <summary>How wide a line counts.</summary>
+    public static LengthParameter StrokeWidth { get; } = new("stroke-width", "Width of a stroke", "How wide a line counts.", 1, 0.05, 50);
 
     internal static readonly LengthParameter Finest = new("finest", "Finest texture", "Standard deviation of the smallest window in which mean, deviation and steepness are taken; two more windows are two and four times as large.", 0.5, 0.05, 20);
 

@@ -18,18 +18,18 @@ internal static class RunsApi
 
     public static void MapRuns(this RouteGroupBuilder api)
     {
-        api.MapGet("/paintings/{id:guid}/runs", Of).WithSummary("A painting's runs, newest first");
+        api.MapGet("/paintings/{id:guid}/runs", Of).WithSummary("A painting's runs, newest first; of one reading if asked");
         api.MapPost("/paintings/{id:guid}/runs", Start).WithName(StartOperation)
             .WithSummary("Runs a reading; the same reading with the same inputs and parameters is not run twice").Produces<RunAsked>(StatusCodes.Status202Accepted);
         api.MapGet("/runs/{id:guid}", (Guid id, OpenStudio studio) => RunShape.Of(studio.FindRun(id))).WithSummary("One run: progress, figures, provenance");
         api.MapPost("/runs/{id:guid}/cancel", Cancel).WithSummary("Asks a run to stop; nothing of it is kept").Produces<RunShape>(StatusCodes.Status202Accepted);
     }
 
-    private static IReadOnlyList<RunShape> Of(Guid id, OpenStudio studio)
+    private static IReadOnlyList<RunShape> Of(Guid id, OpenStudio studio, string? reading = null)
     {
         studio.FindPainting(id);
         using var db = studio.CreateDb();
-        return [.. db.Runs.AsNoTracking().Include(r => r.Rasters).Where(r => r.PaintingId == id).OrderByDescending(r => r.QueuedAt)
+        return [.. db.Runs.AsNoTracking().Include(r => r.Rasters).Where(r => r.PaintingId == id && (reading == null || r.ReadingId == reading)).OrderByDescending(r => r.QueuedAt)
             .AsEnumerable().Select(RunShape.Of)];
     }
 

@@ -14,13 +14,14 @@ namespace Sandarac.Server.Api;
 /// <param name="IsCandidate">Whether a reading proposes it and nobody accepted it yet.</param>
 /// <param name="Confidence">How sure the reading is, 0 to 1.</param>
 /// <param name="Reason">Why the reading proposes it.</param>
+/// <param name="RunId">The run that proposed it.</param>
 /// <param name="AreaMm2">Area; 0 for lines and points.</param>
 /// <param name="LengthMm">Length of a line, perimeter of a polygon.</param>
 internal sealed record ZoneShape(Guid Id, string Name, string Kind, string Note, JsonElement Geometry, int Revision, bool IsCandidate,
-    double? Confidence, string? Reason, double AreaMm2, double LengthMm)
+    double? Confidence, string? Reason, Guid? RunId, double AreaMm2, double LengthMm)
 {
     public static ZoneShape Of(ZoneFacts zone) => new(zone.Id, zone.Name, zone.Kind, zone.Note, JsonElement.Parse(zone.Geometry), zone.Revision,
-        zone.IsCandidate, zone.Confidence, zone.Reason, zone.AreaMm2, zone.LengthMm);
+        zone.IsCandidate, zone.Confidence, zone.Reason, zone.RunId, zone.AreaMm2, zone.LengthMm);
 }
 
 /// <summary>What a person says of a zone; what is left out of a change stays as it was.</summary>

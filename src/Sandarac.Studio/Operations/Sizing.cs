@@ -1,4 +1,5 @@
 using NetTopologySuite.Geometries.Utilities;
+using Sandarac.Analysis.Teaching;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Studio.Jobs;
@@ -66,7 +67,7 @@ public sealed class Sizing(OpenStudio studio)
         (painting.SizeOrigin, painting.SizeWarnings) = (ScaleOrigin.Distance, []);
     }
 
-    /// <summary>Zones mark places on the painting; they stay there.</summary>
+    /// <summary>Zones and marks are places on the painting; they stay there.</summary>
     private void MoveZones(StudioDb db, Guid paintingId, double factor)
     {
         foreach (var zone in db.Zones.Where(z => z.PaintingId == paintingId))
@@ -76,6 +77,10 @@ public sealed class Sizing(OpenStudio studio)
             zone.UpdatedAt = studio.Now;
             db.ZoneChanges.Add(ZoneChange.Of(zone, "moved with the painting's size"));
         }
+        if (db.MarkSheets.FirstOrDefault(s => s.PaintingId == paintingId) is not { } sheet) return;
+        sheet.Content = sheet.Content with { Marks = Marks.Scaled(sheet.Content.Marks, factor) };
+        sheet.Revision++;
+        sheet.UpdatedAt = studio.Now;
     }
 
     /// <summary>So do the places of samples.</summary>

@@ -28,12 +28,13 @@ public sealed class TeachingDesk(OpenStudio studio)
     private const int MostPixels = 4_000_000;
 
     /// <summary>Learns and judges.</summary>
-    /// <exception cref="InputProblem">Unknown painting or photographs, one that is not on the plane, marks that are none, a view that is too large or beside the layers.</exception>
+    /// <exception cref="InputProblem">Unknown painting or photographs, one that is not on the plane, marks that are none, a stroke of a width that the reading does not take, a view that is too large or beside the layers.</exception>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
     public TaughtPart View(TeachingRequest request, CancellationToken cancellation)
     {
         var marks = Marks.Read(request.Marks);
-        if (!(request.MmPerPixel > 0) || !(request.StrokeMm > 0)) throw new InputProblem("view", "mmPerPixel", "The size of a pixel or the width of a stroke is not a length.", "Give both in mm, greater than 0.");
+        if (!(request.MmPerPixel > 0)) throw new InputProblem("view", "mmPerPixel", "The size of a pixel is not a length.", "Give it in mm, greater than 0.");
+        var stroke = MarkSheets.StrokeWidth(request.StrokeMm);
         var declaration = new TaughtZonesReading().Declaration;
         using var db = studio.CreateDb();
         using var inputs = InputSet.Open(studio, db, declaration, request.PaintingId, new Dictionary<string, IReadOnlyList<Guid>> { ["layers"] = request.Layers });
@@ -44,7 +45,7 @@ public sealed class TeachingDesk(OpenStudio studio)
         var layers = LayersAt(images, level, scale.MmPerPixel);
         var view = PartOf(layers, request.View);
         return new TaughtPart(new Box(view.Left * layers.MmPerPixel, view.Top * layers.MmPerPixel, view.Width * layers.MmPerPixel, view.Height * layers.MmPerPixel), layers.MmPerPixel,
-            TaughtView.Of(layers, marks, request.StrokeMm, view, cancellation));
+            TaughtView.Of(layers, marks, stroke, view, cancellation));
     }
 
     private int LevelFor(InputImage image, double mmPerPixel, double wanted)

@@ -49,6 +49,9 @@ public abstract class StudioDb : DbContext
     /// <summary>What samples, layers, stages and relations were at each revision.</summary>
     public DbSet<WrittenChange> WrittenChanges => Set<WrittenChange>();
 
+    /// <summary>Marks that are being taught with.</summary>
+    public DbSet<MarkSheet> MarkSheets => Set<MarkSheet>();
+
     /// <summary>Objects in the store.</summary>
     public DbSet<StoredObject> Objects => Set<StoredObject>();
 
@@ -69,6 +72,7 @@ public abstract class StudioDb : DbContext
         Json<IReadOnlyList<Figure>>(configurationBuilder);
         Json<IReadOnlyList<RunSource>>(configurationBuilder);
         Json<IReadOnlyDictionary<string, string>>(configurationBuilder);
+        Json<MarkSheetContent>(configurationBuilder);
     }
 
     /// <inheritdoc/>
@@ -101,6 +105,12 @@ public abstract class StudioDb : DbContext
         {
             zone.HasOne<Painting>().WithMany(p => p.Zones).HasForeignKey(z => z.PaintingId);
             zone.Property(z => z.Revision).IsConcurrencyToken();
+        });
+        modelBuilder.Entity<MarkSheet>(sheet =>
+        {
+            sheet.HasKey(s => s.PaintingId);
+            sheet.HasOne<Painting>().WithOne().HasForeignKey<MarkSheet>(s => s.PaintingId);
+            sheet.Property(s => s.Revision).IsConcurrencyToken();
         });
         modelBuilder.Entity<ZoneChange>(change =>
         {

@@ -83,6 +83,27 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("Alignments");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
+                {
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("PaintingId");
+
+                    b.ToTable("MarkSheets");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Painting", b =>
                 {
                     b.Property<Guid>("Id")
@@ -807,6 +828,15 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.HasOne("Sandarac.Studio.Record.Photograph", null)
                         .WithMany("Alignments")
                         .HasForeignKey("PhotographId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithOne()
+                        .HasForeignKey("Sandarac.Studio.Record.MarkSheet", "PaintingId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

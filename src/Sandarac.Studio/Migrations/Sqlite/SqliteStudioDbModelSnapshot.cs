@@ -78,6 +78,27 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("Alignments");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
+                {
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("PaintingId");
+
+                    b.ToTable("MarkSheets");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Painting", b =>
                 {
                     b.Property<Guid>("Id")
@@ -802,6 +823,15 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.HasOne("Sandarac.Studio.Record.Photograph", null)
                         .WithMany("Alignments")
                         .HasForeignKey("PhotographId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithOne()
+                        .HasForeignKey("Sandarac.Studio.Record.MarkSheet", "PaintingId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
