@@ -4,6 +4,7 @@ using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
 using Sandarac.Benchmarks.Measuring;
+using Sandarac.Benchmarks.Sections;
 using Sandarac.Benchmarks.Teaching;
 using Sandarac.Benchmarks.Tiles;
 using Sandarac.Benchmarks.Zones;
@@ -20,6 +21,7 @@ public static class Program
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(),
         new TeachSpecimenBenchmark(), new TeachSpeedBenchmark(),
+        new SectionsBenchmark(), new ParticlesBenchmark(),
     ];
 
     private const string Help = """

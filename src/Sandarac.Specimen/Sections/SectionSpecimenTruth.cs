@@ -10,6 +10,9 @@ internal static class SectionSpecimenTruth
     public static void Write(string path, int seed, InventedSection section, IReadOnlyList<Particle> particles, float topUm, Pose pose)
     {
         var stack = section.Stack;
+        // Columns in which all boundaries are in the frame: so that they can be compared place by place.
+        int[] columns = [.. Enumerable.Range(0, stack.Columns).Where(c => c * Stack.StepUm >= stack.Ends.From && c * Stack.StepUm <= stack.Ends.To
+            && stack.Layers.Select(l => l.Top).Append(stack.Base).All(h => Inside(Pixel(c * Stack.StepUm, h[c], topUm, pose), pose)))];
         WholeFile.WriteJson(path, new
         {
             seed,
@@ -19,13 +22,13 @@ internal static class SectionSpecimenTruth
             umPerPixel = section.UmPerPixel,
             turnDegrees = Math.Round(section.TurnDegrees, 3),
             obliquityDegrees = section.ObliquityDegrees,
-            brokenEdge = Line(stack, stack.Base, topUm, pose),
+            brokenEdge = Line(columns, stack.Base, topUm, pose),
             layers = stack.Layers.Select((l, n) => new
             {
                 number = n + 1,
                 name = l.Note.Name,
                 bodies = l.Note.Paint.Recipe.Select(r => r.Body),
-                upperBoundary = Line(stack, l.Top, topUm, pose),
+                upperBoundary = Line(columns, l.Top, topUm, pose),
             }),
             particles = particles.Select(p => (p, At: Pixel(p.X, p.Y, topUm, pose))).Where(x => Inside(x.At, pose)).Select(x => new
             {
@@ -34,11 +37,8 @@ internal static class SectionSpecimenTruth
         });
     }
 
-    private static IEnumerable<double[]> Line(Stack stack, float[] heights, float topUm, Pose pose) => heights
-        .Select((h, c) => (X: c * Stack.StepUm, Height: h))
-        .Where(p => p.X >= stack.Ends.From && p.X <= stack.Ends.To)
-        .Select(p => Pixel(p.X, p.Height, topUm, pose)).Where(p => Inside(p, pose))
-        .Select(p => new[] { Math.Round(p.X, 3), Math.Round(p.Y, 3) });
+    private static IEnumerable<double[]> Line(int[] columns, float[] heights, float topUm, Pose pose) => columns
+        .Select(c => Pixel(c * Stack.StepUm, heights[c], topUm, pose)).Select(p => new[] { Math.Round(p.X, 3), Math.Round(p.Y, 3) });
 
     private static Point2 Pixel(double um, double height, double topUm, Pose pose) => pose.Map.ToPixel(new Point2(um / 1000, (topUm - height) / 1000));
 
