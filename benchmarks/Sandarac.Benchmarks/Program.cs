@@ -5,6 +5,7 @@ using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
 using Sandarac.Benchmarks.Measuring;
+using Sandarac.Benchmarks.Sections;
 using Sandarac.Benchmarks.Teaching;
 using Sandarac.Benchmarks.Tiles;
 using Sandarac.Benchmarks.Zones;
@@ -21,7 +22,7 @@ public static class Program
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
         new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
-        new BuildUpBenchmark(),
+        new SectionsBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(),
     ];
 
     private const string Help = """

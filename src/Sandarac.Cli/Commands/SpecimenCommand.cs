@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Sandarac.Cli.Output;
 using Sandarac.Specimen;
+using Sandarac.Specimen.Sections;
 
 namespace Sandarac.Cli.Commands;
 
@@ -12,8 +13,11 @@ internal static class SpecimenCommand
         var ppi = new Option<double>("--ppi") { Description = "Resolution in pixels per inch, 40 to 1200.", DefaultValueFactory = _ => 150 };
         var seed = new Option<int>("--seed") { Description = "Another seed gives another painting.", DefaultValueFactory = _ => 1 };
         var csv = new Option<bool>("--csv") { Description = "Also write photographs.csv, which states each photograph's light." };
-        var command = new Command("specimen", "Draw the invented painting in every light, with its truth beside it.") { folder, ppi, seed, csv };
-        command.SetAction((parsed, cancellation) => Draw(new SpecimenSettings(parsed.GetValue(ppi), parsed.GetValue(seed), WithCsv: parsed.GetValue(csv)),
+        var sections = new Option<int>("--sections") { Description = "Instead draw so many invented paint sections under the microscope, of this seed and those after it." };
+        var command = new Command("specimen", "Draw the invented painting in every light, with its truth beside it.") { folder, ppi, seed, csv, sections };
+        command.SetAction((parsed, cancellation) => parsed.GetValue(sections) is > 0 and var count
+            ? DrawSections(parsed.GetValue(seed), count, parsed.GetRequiredValue(folder).FullName, cancellation)
+            : Draw(new SpecimenSettings(parsed.GetValue(ppi), parsed.GetValue(seed), WithCsv: parsed.GetValue(csv)),
             parsed.GetRequiredValue(folder).FullName, cancellation));
         return command;
     }
@@ -22,6 +26,17 @@ internal static class SpecimenCommand
         await Say.WithProgress("Drawing the specimen", report =>
         {
             SpecimenDrawing.Draw(settings, folder, new SynchronousProgress<DrawingProgress>(p => report(p.Fraction, p.Doing)), cancellation);
+            return 0;
+        });
+
+    private static async Task<int> DrawSections(int first, int count, string folder, CancellationToken cancellation) =>
+        await Say.WithProgress("Drawing sections", report =>
+        {
+            for (var i = 0; i < count; i++)
+            {
+                SectionSpecimens.Draw(first + i, folder, cancellation: cancellation);
+                report((i + 1.0) / count, $"section {first + i}");
+            }
             return 0;
         });
 }

@@ -1,4 +1,7 @@
+using System.Runtime.Intrinsics;
+using Sandarac.Specimen.Ageing;
 using Sandarac.Specimen.Layers;
+using Sandarac.Specimen.Optics;
 using Sandarac.Specimen.Randomness;
 
 namespace Sandarac.Specimen.Sections;
@@ -7,7 +10,9 @@ namespace Sandarac.Specimen.Sections;
 /// <param name="Note">Its place in the painting's stack.</param>
 /// <param name="At">Its readings at the site.</param>
 /// <param name="Top">Its upper boundary: height above the section's base, um, at every <see cref="Stack.StepUm"/> of x.</param>
-internal sealed record StackLayer(LayerNote Note, SiteLayer At, float[] Top);
+/// <param name="Visible">What medium and unresolved fines reflect.</param>
+/// <param name="Glow">How it luminesces.</param>
+internal sealed record StackLayer(LayerNote Note, SiteLayer At, float[] Top, Vector128<float> Visible, Vector128<float> Glow);
 
 /// <summary>
 /// The layers at a site from the ground upward, their boundaries drawn out between the plane's readings with the unevenness that only a
@@ -17,6 +22,9 @@ internal sealed record StackLayer(LayerNote Note, SiteLayer At, float[] Top);
 internal sealed class Stack
 {
     public const float StepUm = 2;
+
+    /// <summary>Medium beside a paint's surface, as a share.</summary>
+    public const float Deeper = 0.78f;
 
     /// <summary>Thinner films are not drawn: no microscope would show them.</summary>
     private const float ThinnestUm = 0.8f;
@@ -32,8 +40,16 @@ internal sealed class Stack
         {
             if (readings[n].Um.Average() < ThinnestUm) continue;
             under = [.. under.Select((height, c) => height + Thickness(readings[n].Um, c, seed + 31 * n + (int)(10 * site.X)))];
-            Layers.Add(new StackLayer(notes[n], readings[n], under));
+            var (visible, glow) = Matrix(notes[n], readings[n]);
+            Layers.Add(new StackLayer(notes[n], readings[n], under, visible, glow));
         }
+    }
+
+    /// <summary>A stack whose layers are known already.</summary>
+    public Stack(float[] broken, float[] floor, IEnumerable<StackLayer> layers)
+    {
+        (Columns, Base, Floor) = (floor.Length, broken, floor);
+        Layers.AddRange(layers);
     }
 
     public int Columns { get; }
@@ -46,6 +62,19 @@ internal sealed class Stack
 
     /// <summary>Lower face of the ground, um, before the break.</summary>
     public float[] Floor { get; }
+
+    /// <summary>Where along x the sample begins and ends, um.</summary>
+    public (float From, float To) Ends { get; init; } = (float.NegativeInfinity, float.PositiveInfinity);
+
+    /// <summary>Medium and unresolved fines: the layer's own colour, a little deeper than its surface. Varnish is a dark clear
+    /// film.</summary>
+    private static (Vector128<float> Visible, Vector128<float> Glow) Matrix(LayerNote note, SiteLayer at) => note.Name switch
+    {
+        "aged varnish" => (Vector128.Create(0.150f, 0.105f, 0.050f, 0), Resin.Aged.Luminescence),
+        "later varnish" => (Vector128.Create(0.170f, 0.140f, 0.090f, 0), Resin.Later.Luminescence),
+        "underdrawing" => (Colour.FromHex(0x3A342C), note.Paint.Luminescence),
+        _ => (at.Surface.WithElement(3, 0) * Deeper, note.Paint.Luminescence),
+    };
 
     /// <summary>The sample lies a little askew in its resin.</summary>
     private static float Tilt(int column) => 0.028f * column * StepUm;

@@ -1,0 +1,51 @@
+using Sandarac.Analysis.Alignment;
+using Sandarac.Analysis.Declaring;
+using Sandarac.Imaging;
+using Sandarac.Imaging.Colour;
+
+namespace Sandarac.Analysis.Sections;
+
+/// <summary>A section's micrographs on one grid, brought down by a whole factor, as channels in which distances are felt alike: CIELAB of each colour image, lightness of each grey one.</summary>
+/// <param name="Width">Columns.</param>
+/// <param name="Height">Rows.</param>
+/// <param name="Factor">Pixels of the files along a side of one of these.</param>
+/// <param name="Channels">The channels, visible light's first.</param>
+/// <param name="Linear">The same images as linear light of the sRGB primaries; one plane for a grey one.</param>
+internal sealed record Micrographs(int Width, int Height, int Factor, IReadOnlyList<float[]> Channels, IReadOnlyList<Plane[]> Linear)
+{
+    /// <summary>Strata are looked for at this size; their boundaries are then followed at full size.</summary>
+    private const int LongestSide = 1600;
+
+    private const int CurveSteps = 4096;
+
+    private static readonly float[] Light = [.. Enumerable.Range(0, CurveSteps + 1).Select(i => (float)Srgb.ToLight((double)i / CurveSteps))];
+
+    /// <summary>Reads them.</summary>
+    public static Micrographs Of(IReadOnlyList<InputImage> images, RunContext context)
+    {
+        var reduced = images.Select(i => ReducedImage.Of(i, LongestSide, context)).ToArray();
+        var (width, height) = (reduced[0].Planes[0].Width, reduced[0].Planes[0].Height);
+        Plane[][] linear = [.. reduced.Select(r => ToLight(r.Planes))];
+        return new Micrographs(width, height, reduced[0].Factor, [.. linear.SelectMany(ToChannels)], linear);
+    }
+
+    /// <summary>Linear light of encoded bands: colour, or the first band of anything else.</summary>
+    public static Plane[] ToLight(IReadOnlyList<Plane> bands) => [.. bands.Take(bands.Count >= 3 ? 3 : 1).Select(b => b.Select(v => Light[(int)(Math.Clamp(v, 0, 1) * CurveSteps + 0.5f)]))];
+
+    /// <summary>CIELAB planes of colour, the lightness of grey.</summary>
+    public static float[][] ToChannels(IReadOnlyList<Plane> light)
+    {
+        float[][] channels = [.. light.Select(b => new float[b.Data.Length])];
+        var colour = light.Count == 3;
+        Parallel.For(0, light[0].Height, y =>
+        {
+            for (var i = y * light[0].Width; i < (y + 1) * light[0].Width; i++)
+            {
+                var lab = colour ? CieLab.FromLinear(light[0].Data[i], light[1].Data[i], light[2].Data[i]) : CieLab.FromLinear(light[0].Data[i], light[0].Data[i], light[0].Data[i]);
+                channels[0][i] = (float)lab.L;
+                if (colour) (channels[1][i], channels[2][i]) = ((float)lab.A, (float)lab.B);
+            }
+        });
+        return channels;
+    }
+}

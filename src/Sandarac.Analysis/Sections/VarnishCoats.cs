@@ -1,0 +1,39 @@
+namespace Sandarac.Analysis.Sections;
+
+/// <summary>Layers that are consistent with varnish: they luminesce more than the resin, scatter no more light than it and show no grains. The bounds are ours, chosen on drawn sections.</summary>
+internal static class VarnishCoats
+{
+    /// <summary>Lightness of luminescence above the resin's, and most standard deviation of lightness within, CIELAB.</summary>
+    private const double Brighter = 6, MostGrain = 5;
+
+    /// <summary>Thinner than this share of the section, a layer between coats may be dirt.</summary>
+    private const double Thin = 0.06;
+
+    /// <summary>Coats from the surface down.</summary>
+    public static int Count(MeasuredSection section)
+    {
+        var coats = 0;
+        for (var layer = section.Layers; layer >= 1; layer--)
+        {
+            if (IsLike(section, layer)) coats++;
+            else if (!IsThin(section, layer)) break;
+        }
+        return coats;
+    }
+
+    /// <summary>Whether what looks like varnish lies at the bottom and nothing like it at the surface.</summary>
+    public static bool LieBelow(MeasuredSection section) => section.Layers > 1 && IsLike(section, 1) && Count(section) == 0;
+
+    private static bool IsLike(MeasuredSection section, int layer)
+    {
+        var (look, resin) = (section.Look(layer), section.Look(section.Layers + 1));
+        return look.Light.Length > 1 && look.Lab(1).L > resin.Lab(1).L + Brighter && look.Lab(0).L < resin.Lab(0).L + Brighter && look.Deviation[0] < MostGrain;
+    }
+
+    private static bool IsThin(MeasuredSection section, int layer)
+    {
+        double Height(Boundary upper, Boundary lower) => upper.Across.Zip(lower.Across, (a, b) => b - a).Average();
+        var of = section.Of(layer);
+        return Height(of.Upper, of.Lower) < Thin * Height(section.Boundaries[0], section.Boundaries[^1]);
+    }
+}
