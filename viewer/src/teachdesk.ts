@@ -33,6 +33,7 @@ export class TeachDesk {
   private stroke: number | null = null;
   private visible = true;
   private running = false;
+  /** Runs that had ended with a result when the tool was taken up. */
   private runs = new Set<string>();
 
   constructor(private readonly painting: Painting, private readonly stage: Stage, private readonly store: Store, private readonly api: Api, private readonly tools: Tools, private readonly zones: ZoneStore, private readonly notices: Notices) {
@@ -126,7 +127,7 @@ export class TeachDesk {
   private async readRuns(): Promise<void> {
     try {
       const runs = await this.api.runs(this.painting.id, reading);
-      this.runs = new Set(runs.map((r) => r.id));
+      this.runs = new Set(runs.filter((r) => r.state === 'done').map((r) => r.id));
       this.refresh();
       await this.run.resume(runs);
     } catch (error) {
@@ -214,6 +215,7 @@ export class TeachDesk {
 
   /** New layers and zones come with a fresh page; what is shown on it stands in the link. */
   private async ended(run: Run): Promise<void> {
+    if (this.runs.has(run.id)) return this.run.tell('The whole painting was taught with these very marks before: what was proposed then stands among the zones, unless it was taken away.');
     await this.marks.send();
     if (this.marks.keeping === 'stored') Notices.reloadSaying(taughtText(run));
     else this.run.tell(`${taughtText(run)} Load the page again to see them.`);
