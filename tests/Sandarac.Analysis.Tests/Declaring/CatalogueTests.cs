@@ -1,6 +1,8 @@
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Tests.Support;
 using Sandarac.Imaging;
+using Sandarac.Imaging.Formats;
 
 namespace Sandarac.Analysis.Tests.Declaring;
 
@@ -54,11 +56,27 @@ public class CatalogueTests(SpecimenFixture specimen)
         string File(InputSlot slot) => slot.Name switch { "infrared" => "IR_01.tif", "flat" => "VIS_flat.tif", "ruler" => "VIS_chart.tif", "luminescence" => "UVL_01.tif", "luminescence-board" => "UVL_flat.tif", "infrared-board" => "IR_flat.tif", "visible-board" => "VIS_flat.tif", _ => "VIS_01.tif" };
         // The specimen holds no chessboard.
         string Path(InputSlot slot) => slot.Name == "chessboard" ? System.IO.Path.Combine(AppContext.BaseDirectory, "References", "Lens", "board1.png") : specimen.Photograph(File(slot));
+        if (reading.Declaration.Inputs.Any(s => s.Lights.Contains(Light.Section))) return OfSection(reading, tiling);
         return TestRun.Of(reading, [.. reading.Declaration.Inputs.SelectMany(s => Enumerable.Range(0, Math.Max(1, s.Minimum)).Select(_ => (s.Name, TestRun.Open(Path(s), mmPerPixel: 0.42))))], Given(reading), tiling);
     }
 
-    /// <summary>A reading that learns from marks needs some: two columns of strokes.</summary>
-    private static Dictionary<string, string> Given(Reading reading) => !reading.Declaration.Parameters.Any(p => p.Name == "marks") ? [] : new()
+    /// <summary>What reads sections gets a narrow part of one: it is drawn at the microscope's own size, whatever the specimen's.</summary>
+    private (Outcome Outcome, Dictionary<string, Plane[]> Rasters) OfSection(Reading reading, Tiling tiling)
+    {
+        using var folder = new TempFolder();
+        (string, InputImage) Part(string slot, string light)
+        {
+            using var image = ImageFile.Open(specimen.Photograph($"XSEC_S1_{light}.tif"));
+            return (slot, TestRun.Open(TestTiff.Write16(folder[$"{light}.tif"], image.ReadWindow(0, 100, 240, 1500)), mmPerPixel: 0.00025));
+        }
+
+        return TestRun.Of(reading, [Part("visible", "VIS"), Part("luminescence", "UV")], Given(reading), tiling);
+    }
+
+    /// <summary>A reading that learns from marks needs some: two columns of strokes; one that takes areas gets one, within the ground.</summary>
+    private static Dictionary<string, string> Given(Reading reading) => reading.Declaration.Parameters.Any(p => p.Name == "areas")
+        ? new() { ["areas"] = "{\"type\":\"FeatureCollection\",\"features\":[{\"type\":\"Feature\",\"properties\":{\"class\":\"ground\"},\"geometry\":{\"type\":\"Polygon\",\"coordinates\":[[[5,840],[235,840],[235,1240],[5,1240],[5,840]]]}}]}" }
+        : !reading.Declaration.Parameters.Any(p => p.Name == "marks") ? [] : new()
     {
         ["trees"] = "10",
         ["marks"] = "{\"type\":\"FeatureCollection\",\"features\":[" + string.Join(',', Enumerable.Range(1, 10).Select(i => FormattableString.Invariant(
