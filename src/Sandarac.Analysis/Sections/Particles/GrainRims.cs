@@ -4,7 +4,7 @@ namespace Sandarac.Analysis.Sections.Particles;
 internal static class GrainRims
 {
     /// <summary>Rings by which a grain may grow.</summary>
-    private const int Rings = 2;
+    private const int Rings = 1;
 
     /// <summary>The core of a grain: as far from its rim as half its deepest place.</summary>
     private const double Core = 0.25;
