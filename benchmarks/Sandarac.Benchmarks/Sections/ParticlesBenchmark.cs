@@ -25,7 +25,7 @@ internal sealed class ParticlesBenchmark : Benchmark
             yield return new Figure("grains", "s", null) { Note = "python3 not present: it draws the discs" };
             yield break;
         }
-        var side = settings.Quick ? 600 : 2000;
+        var side = settings.Quick ? 600 : 1200;
         var image = Path.Combine(settings.Folder, "discs.f32");
         var truth = JsonSerializer.Deserialize<Answer>(Call("draw", image, $"{side}"), JsonSerializerOptions.Web)!;
         var light = new Plane(side, side, MemoryMarshal.Cast<byte, float>(File.ReadAllBytes(image)).ToArray());

@@ -10,6 +10,8 @@ internal static class GrainContrast
     /// <summary>A rim's surroundings that are filled by more than half by so much, or by less, have another grain in them.</summary>
     private const double Other = 0.15;
 
+    private static readonly (int X, int Y)[] Forward = [(1, 0), (0, 1)];
+
     /// <summary>Pixels on either side of a rim that are looked at, and the side of that square.</summary>
     private const int Around = 3, Box = 2 * Around + 1;
 
@@ -37,7 +39,12 @@ internal static class GrainContrast
         if (medium.Length == 0 || medium.Length == inside.Length) return null;
         double[] colour = [.. channels.Select(c => Robust.Median(Sparse(medium).Select(i => (double)c[i])))];
         var away = new float[area.Length];
-        foreach (var i in inside) away[i] = (float)Math.Sqrt(channels.Select((c, k) => (c[i] - colour[k]) * (c[i] - colour[k])).Sum());
+        foreach (var i in inside)
+        {
+            var sum = 0.0;
+            for (var c = 0; c < colour.Length; c++) sum += (channels[c][i] - colour[c]) * (channels[c][i] - colour[c]);
+            away[i] = (float)Math.Sqrt(sum);
+        }
         var least = Threshold(away, inside);
         if (least < LeastContrast) return null;
         var grains = new bool[area.Length];
@@ -74,7 +81,7 @@ internal static class GrainContrast
         var (sum, count, half) = (0L, 0L, Box * Box);
         for (var y = Around; y < height - Around - 1; y++)
             for (var x = Around; x < width - Around - 1; x++)
-                foreach (var (dx, dy) in ((int, int)[])[(1, 0), (0, 1)])
+                foreach (var (dx, dy) in Forward)
                 {
                     if (mask[y * width + x] == mask[(y + dy) * width + x + dx] || Inside(known, width, x, y) < half || Inside(known, width, x + dx, y + dy) < half) continue;
                     var filled = Inside(set, width, x, y) + Inside(set, width, x + dx, y + dy);

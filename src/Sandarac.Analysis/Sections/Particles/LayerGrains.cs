@@ -20,7 +20,9 @@ internal sealed record LayerGrains(int[] Labels, IReadOnlyList<MeasuredGrain> Gr
         var (width, height) = (light[0].Width, light[0].Height);
         float[][] channels = [.. Micrographs.ToChannels(light).Select(c => Smoothed(c, width, height))];
         if (GrainContrast.Grains(channels, area, width) is not { } mask) return null;
-        var (labels, count) = GrainSplitting.Split(DistanceMap.Of(mask, width, height), width);
+        var depth = DistanceMap.Of(mask, width, height);
+        var (labels, count) = GrainSplitting.Split(depth, width);
+        GrainRims.Place(labels, count, depth, area, mask, [.. light.Select(b => Smoothed(b.Data, width, height))], width);
         var all = MeasuredGrain.Of(labels, count, area, light);
         var numbers = new int[count + 1];
         var kept = new List<MeasuredGrain>();
