@@ -127,7 +127,7 @@ export interface Run {
   id: string;
   state: 'queued' | 'running' | 'done' | 'no-answer' | 'cancelled' | 'failed' | 'interrupted';
   progress: number;
-  inputs: { fileName: string }[];
+  inputs: { fileName: string; photographId?: string }[];
   problem: { message: string; remedy?: string } | null;
   noAnswer: string | null;
   reading: string;
@@ -135,6 +135,31 @@ export interface Run {
   figures: Figure[];
   rasters: { name: string; title: string; layerId: string }[];
   warnings: { code: string; message: string }[];
+}
+
+/** What a run proposed in a micrograph, in its pixels, y down. */
+export interface Proposal {
+  kind: string;
+  confidence: number;
+  reason: string;
+  geometry: Geometry;
+}
+
+/** What can be measured of a sample's section, and what was. */
+export interface Section {
+  problem: string | null;
+  inputs: Record<string, string[]>;
+  leftOut: string[];
+  scale: { umPerPixel: number; origin: string } | null;
+  layers: Run | null;
+  grainParameters: Record<string, string> | null;
+  grains: Run | null;
+}
+
+/** A layer of a section as it is written down. */
+export interface WrittenLayer {
+  id: string;
+  content: { sampleId: string; number: string; name: string };
 }
 
 /** A place of which a person says what it is. */
@@ -290,6 +315,11 @@ export class Api {
   runs = (painting: string, reading: string): Promise<Run[]> => this.json('GET', `/api/paintings/${painting}/runs?reading=${reading}`);
   run = (id: string): Promise<Run> => this.json('GET', `/api/runs/${id}`);
   cancelRun = (id: string): Promise<Run> => this.json('POST', `/api/runs/${id}/cancel`);
+
+  section = (sample: string, run?: string): Promise<Section> => this.json('GET', `/api/samples/${sample}/section${run ? `?run=${run}` : ''}`);
+  proposals = (run: string): Promise<Proposal[]> => this.json('GET', `/api/runs/${run}/proposals`);
+  takeOver = (sample: string, runId: string): Promise<WrittenLayer[]> => this.json('POST', `/api/samples/${sample}/layers`, { runId });
+  sectionLayers = (painting: string): Promise<WrittenLayer[]> => this.json('GET', `/api/paintings/${painting}/section-layers`);
 
   thumbnailUrl = (layer: Layer): string => `/api/layers/${layer.id}/thumbnail?v=${layer.version}`;
 

@@ -50,6 +50,21 @@ export class Micrographs {
     this.whole();
   }
 
+  /** The maps, one a micrograph; their coordinates are pixels of the first one, y up. */
+  get maps(): Pane['map'][] {
+    return this.panes.map(({ pane }) => pane.map);
+  }
+
+  /** Width and height of the first micrograph, pixels. */
+  get size(): [number, number] {
+    return [this.layers[0]!.width, this.layers[0]!.height];
+  }
+
+  /** Its pixels in one of the screen's. */
+  get resolution(): number {
+    return this.view.getResolution()!;
+  }
+
   private whole(): void {
     showWhole(this.panes[0]!.pane.map, this.view, { ...this.layers[0]!, height: Math.max(...this.layers.map((l) => l.extentMm[3])) });
   }

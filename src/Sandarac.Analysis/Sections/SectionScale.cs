@@ -29,7 +29,7 @@ internal sealed record SectionScale(double UmPerPixel, double Relative, string O
                 $"No row of even ticks, every fifth and tenth longer, was found in {image.Name}.", $"Enter the scale with --{Entered.Name}.");
             return new SectionScale(context.Value(Division) / (Math.Abs(ruler.Fit.Distance(0)) * ruler.Factor), ruler.Fit.Uncertainty, "stage micrometer");
         }
-        return micrograph.Scale is { } scale
+        return MicrographTags.Of(micrograph.Scale) is { } scale
             ? new SectionScale(1000 * scale.MmPerPixel, context.Value(Uncertainty) / 100, scale.Origin == ScaleOrigin.Metadata ? "the file's resolution tags" : scale.Origin.ToString().ToLowerInvariant())
             : null;
     }

@@ -29,6 +29,7 @@ internal static class ApiSetup
         api.MapRuns();
         api.MapTeaching();
         api.MapSamples();
+        api.MapSections();
         api.MapBuildUp();
         app.MapOpenApi();
     }

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using NetTopologySuite.Geometries;
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Studio.Record;
@@ -11,13 +12,19 @@ namespace Sandarac.Studio.Jobs;
 internal static class CandidateZones
 {
     /// <summary>Adds zones to the unit of work. Proposals in a photograph's own pixels go through its alignment; without one they have no place on the
-    /// plane, which the run's warnings then say.</summary>
+    /// plane, which the run's warnings then say. What is proposed in a micrograph has its place there and nowhere else: it stays with the run.</summary>
     public static void Add(StudioDb db, Run run, IReadOnlyList<Candidate> candidates, DateTime now)
     {
         // The face's own outline becomes the alignment, a ruler's line the size; neither is a zone.
         if (candidates.Count == 0 || run.ReadingId is FaceFinding.ReadingId or RulerFinding.ReadingId) return;
+        var read = run.Inputs[0].PhotographId;
+        if (db.Photographs.Any(p => p.Id == read && p.Subject == PhotographSubject.Sample))
+        {
+            db.RunProposals.AddRange(candidates.Select((c, i) => RunProposal.Of(run.Id, i, c)));
+            return;
+        }
         var onPlane = ReadingCatalogue.Find(run.ReadingId).Declaration.OnPlane;
-        var map = onPlane ? null : MapOf(db, run.Inputs[0].PhotographId);
+        var map = onPlane ? null : MapOf(db, read);
         if (!onPlane && map is null)
         {
             run.Warnings = [.. run.Warnings, new Warning("candidates-not-placed", $"{candidates.Count} proposed zones have no place on the plane, because {run.Inputs[0].FileName} is not aligned.")];

@@ -39,6 +39,9 @@ public sealed record LayerContent
     /// <summary>The run of a reading that measured it; null when it was entered by hand.</summary>
     public Guid? RunId { get; init; }
 
+    /// <summary>Which of that run's layers it is, counted from 1 at the bottom; null when a person only named the run.</summary>
+    public int? RunLayer { get; init; }
+
     /// <summary>The stage of the build-up that it shows.</summary>
     public Guid? StageId { get; init; }
 }

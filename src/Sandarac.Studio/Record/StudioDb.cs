@@ -28,6 +28,9 @@ public abstract class StudioDb : DbContext
     /// <summary>Rasters of runs.</summary>
     public DbSet<RunRaster> RunRasters => Set<RunRaster>();
 
+    /// <summary>What runs proposed in the pixels of photographs that lie on no plane.</summary>
+    public DbSet<RunProposal> RunProposals => Set<RunProposal>();
+
     /// <summary>Zones, deleted ones included.</summary>
     public DbSet<Zone> Zones => Set<Zone>();
 
@@ -100,6 +103,11 @@ public abstract class StudioDb : DbContext
         {
             raster.HasKey(r => new { r.RunId, r.Name });
             raster.HasOne<Run>().WithMany(r => r.Rasters).HasForeignKey(r => r.RunId);
+        });
+        modelBuilder.Entity<RunProposal>(proposal =>
+        {
+            proposal.HasKey(p => new { p.RunId, p.Number });
+            proposal.HasOne<Run>().WithMany().HasForeignKey(p => p.RunId);
         });
         modelBuilder.Entity<Zone>(zone =>
         {

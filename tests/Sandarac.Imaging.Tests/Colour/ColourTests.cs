@@ -17,6 +17,19 @@ public class ColourTests
         }
     }
 
+    /// <summary>Linear light of CIELAB colours: skimage.color.lab2rgb of scikit-image 0.19.3, its encoding undone.</summary>
+    [Theory]
+    [InlineData(50, 20, -30, 0.2106888, 0.15430417, 0.40220806)]
+    [InlineData(8, 1, -2, 0.00892386, 0.00867849, 0.01042188)]
+    [InlineData(80, -25, 40, 0.44262942, 0.64138595, 0.19377973)]
+    public void Light_of_a_cielab_colour_agrees_with_scikit_image(double l, double a, double b, double red, double green, double blue)
+    {
+        var light = new CieLab(l, a, b).ToLinear();
+        Assert.Equal(red, light.Red, 1e-4);
+        Assert.Equal(green, light.Green, 1e-4);
+        Assert.Equal(blue, light.Blue, 1e-4);
+    }
+
     /// <summary>colorsys.rgb_to_hsv of the encoded values.</summary>
     [Fact]
     public void Known_hues_agree_with_pythons_hexcone()

@@ -388,6 +388,34 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("Runs");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.RunProposal", b =>
+                {
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<double>("Confidence")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("Geometry")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("RunId", "Number");
+
+                    b.ToTable("RunProposals");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.RunRaster", b =>
                 {
                     b.Property<Guid>("RunId")
@@ -600,6 +628,10 @@ namespace Sandarac.Studio.Migrations.Postgres
                             b1.Property<Guid?>("RunId")
                                 .HasColumnType("uuid")
                                 .HasColumnName("RunId");
+
+                            b1.Property<int?>("RunLayer")
+                                .HasColumnType("integer")
+                                .HasColumnName("RunLayer");
 
                             b1.Property<Guid>("SampleId")
                                 .HasColumnType("uuid")
@@ -870,6 +902,15 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
                         .WithMany("Runs")
                         .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.RunProposal", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Run", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

@@ -383,6 +383,34 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("Runs");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.RunProposal", b =>
+                {
+                    b.Property<Guid>("RunId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double>("Confidence")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Geometry")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("RunId", "Number");
+
+                    b.ToTable("RunProposals");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.RunRaster", b =>
                 {
                     b.Property<Guid>("RunId")
@@ -595,6 +623,10 @@ namespace Sandarac.Studio.Migrations.Sqlite
                             b1.Property<Guid?>("RunId")
                                 .HasColumnType("TEXT")
                                 .HasColumnName("RunId");
+
+                            b1.Property<int?>("RunLayer")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("RunLayer");
 
                             b1.Property<Guid>("SampleId")
                                 .HasColumnType("TEXT")
@@ -865,6 +897,15 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
                         .WithMany("Runs")
                         .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.RunProposal", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Run", null)
+                        .WithMany()
+                        .HasForeignKey("RunId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

@@ -1,0 +1,59 @@
+using System.Text.Json;
+using Sandarac.Imaging;
+using Sandarac.Studio;
+using Sandarac.Studio.Record;
+
+namespace Sandarac.Server.Api;
+
+/// <summary>A micrograph's scale as its file gives it.</summary>
+internal sealed record SectionScaleShape(double UmPerPixel, ScaleOrigin Origin);
+
+/// <summary>What can be measured of a sample's section, and what was.</summary>
+/// <param name="Problem">Why nothing can be measured; null when it can.</param>
+/// <param name="Inputs">Photographs for each input of the readings `layers` and `particles`.</param>
+/// <param name="LeftOut">Micrographs that are not used, and why.</param>
+/// <param name="Scale">The file's own scale; null when it has none.</param>
+/// <param name="Layers">The run that was asked for, else the newest that found layers; null when there is none.</param>
+/// <param name="GrainParameters">Parameters with which `particles` measures in that run's layers.</param>
+/// <param name="Grains">The run of `particles` that did; null when there is none.</param>
+internal sealed record SectionShape(string? Problem, IReadOnlyDictionary<string, IReadOnlyList<Guid>> Inputs, IReadOnlyList<string> LeftOut, SectionScaleShape? Scale, RunShape? Layers,
+    IReadOnlyDictionary<string, string>? GrainParameters, RunShape? Grains);
+
+/// <summary>What a run proposed: a GeoJSON feature (RFC 7946) in pixels of its first input, y down.</summary>
+internal sealed record ProposalShape(string Kind, double Confidence, string Reason, JsonElement Geometry);
+
+/// <summary>Which run's layers to write into the record.</summary>
+internal sealed record TakeOverAsk(Guid? RunId);
+
+/// <summary>Measuring sections: the readings run as all readings do; here is what they need, what they proposed, and taking it over.</summary>
+internal static class SectionsApi
+{
+    public static void MapSections(this RouteGroupBuilder api)
+    {
+        api.MapGet("/samples/{id:guid}/section", (Guid id, OpenStudio studio, Guid? run = null) => Shape(studio, id, run)).WithSummary("What can be measured of a sample's section, and what was: the run that is named, else the newest");
+        api.MapGet("/runs/{id:guid}/proposals", (Guid id, OpenStudio studio) => new SectionDesk(studio).Proposals(id).Select(p => new ProposalShape(p.Kind, p.Confidence, p.Reason, JsonElement.Parse(p.Geometry))).ToList())
+            .WithSummary("What a run proposed in a micrograph: boundaries of layers from the bottom up, then the layers; in pixels of its first input, y down");
+        api.MapPost("/samples/{id:guid}/layers", TakeOver).WithSummary("Writes the layers that a run measured into the sample's record; names, words and stages that are there stay").Produces<IReadOnlyList<WrittenShape<LayerContent>>>();
+        api.MapGet("/paintings/{id:guid}/columns.svg", (Guid id, OpenStudio studio, string? samples = null) => Results.Text(new Columns(studio).Svg(id, Keys(samples)), "image/svg+xml; charset=utf-8"))
+            .WithSummary("Samples' layers as columns to one scale; of some samples alone if asked, their keys with commas").Produces<string>(StatusCodes.Status200OK, "image/svg+xml");
+    }
+
+    private static SectionShape Shape(OpenStudio studio, Guid id, Guid? wanted)
+    {
+        var (sample, desk) = (new Samples(studio).Find(id), new SectionDesk(studio));
+        var (sources, runs) = (desk.Sources(sample), desk.Runs(sample, SectionDesk.Layers));
+        var layers = wanted is null ? (runs is [var newest, ..] ? newest : null) : runs.FirstOrDefault(r => r.Id == wanted) ?? throw new InputProblem("unknown-run", wanted.Value.ToString(), "This run did not measure the layers of this sample.", "Leave the run out for the newest.");
+        var grains = layers is null ? null : desk.Runs(sample, SectionDesk.Particles).FirstOrDefault(g => SectionDesk.AreOfOne(layers, g));
+        return new SectionShape(sources.Problem, sources.Inputs, sources.LeftOut, sources.Scale is { } scale ? new SectionScaleShape(1000 * scale.MmPerPixel, scale.Origin) : null,
+            layers is null ? null : RunShape.Of(layers), layers is null ? null : SectionDesk.GrainParameters(layers), grains is null ? null : RunShape.Of(grains));
+    }
+
+    private static IResult TakeOver(Guid id, TakeOverAsk ask, OpenStudio studio)
+    {
+        var run = ask.RunId ?? throw new InputProblem("run-missing", "runId", "The request names no run.", "Name a run of the reading layers on this sample.");
+        return Results.Json(new TakingOver(studio).TakeOver(id, run, Environment.UserName).Select(WrittenApi.Shape<LayerContent>).ToList());
+    }
+
+    private static IReadOnlyList<Guid>? Keys(string? samples) => string.IsNullOrWhiteSpace(samples) ? null
+        : [.. samples.Split(',').Select(s => Guid.TryParse(s, out var id) ? id : throw new InputProblem("unknown-sample", s[..Math.Min(40, s.Length)], "This is no sample's key.", "Give keys with commas between."))];
+}
