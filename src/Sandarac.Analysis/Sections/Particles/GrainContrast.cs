@@ -79,14 +79,19 @@ internal static class GrainContrast
         var height = mask.Length / width;
         var (set, known) = (Sums(mask, width, height), Sums(area, width, height));
         var (sum, count, half) = (0L, 0L, Box * Box);
+        void Tally(int x, int y, int dx, int dy)
+        {
+            if (mask[y * width + x] == mask[(y + dy) * width + x + dx] || Inside(known, width, x, y) < half || Inside(known, width, x + dx, y + dy) < half) return;
+            var filled = Inside(set, width, x, y) + Inside(set, width, x + dx, y + dy);
+            if (Math.Abs(filled - half) <= 2 * Other * half) (sum, count) = (sum + half - filled, count + 1);
+        }
+
         for (var y = Around; y < height - Around - 1; y++)
             for (var x = Around; x < width - Around - 1; x++)
-                foreach (var (dx, dy) in Forward)
-                {
-                    if (mask[y * width + x] == mask[(y + dy) * width + x + dx] || Inside(known, width, x, y) < half || Inside(known, width, x + dx, y + dy) < half) continue;
-                    var filled = Inside(set, width, x, y) + Inside(set, width, x + dx, y + dy);
-                    if (Math.Abs(filled - half) <= 2 * Other * half) (sum, count) = (sum + half - filled, count + 1);
-                }
+            {
+                Tally(x, y, 1, 0);
+                Tally(x, y, 0, 1);
+            }
         return count == 0 ? 0 : sum / (2.0 * half * count);
     }
 
@@ -112,6 +117,7 @@ internal static class GrainContrast
     private static float[] Axis(float[][] channels, int[] inside)
     {
         var n = channels.Length;
+        if (n == 1) return [1];
         double[] mean = [.. channels.Select(c => inside.Average(i => (double)c[i]))];
         var covariance = new double[n, n];
         foreach (var i in inside)

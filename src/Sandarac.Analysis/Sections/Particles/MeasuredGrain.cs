@@ -46,20 +46,16 @@ internal sealed record MeasuredGrain(int Area, double X, double Y, double Aspect
         return [.. sums.Skip(1).Select(s => Of(s, light.Length))];
     }
 
-    /// <summary>Counts where lines through the pixels' middles, in four directions, pass a grain's rim.</summary>
+    /// <summary>Counts where lines through the pixels' middles, in four directions, pass a grain's rim; number 0 gathers what is no grain's.</summary>
     private static void Cross(int[] labels, Sums[] sums, int i, int x, int y, int width, int height)
     {
         var here = labels[i];
-        void Pass(int other, Action<Sums> count)
-        {
-            if (other == here) return;
-            if (here > 0) count(sums[here]);
-            if (other > 0) count(sums[other]);
-        }
-        if (x + 1 < width) Pass(labels[i + 1], static s => s.Across++);
-        if (y + 1 < height) Pass(labels[i + width], static s => s.Down++);
-        if (x + 1 < width && y + 1 < height) Pass(labels[i + width + 1], static s => s.Slanted++);
-        if (x > 0 && y + 1 < height) Pass(labels[i + width - 1], static s => s.Slanted++);
+        var (isRight, isBottom) = (x + 1 == width, y + 1 == height);
+        if (!isRight && labels[i + 1] is var right && right != here) (sums[here].Across, sums[right].Across) = (sums[here].Across + 1, sums[right].Across + 1);
+        if (isBottom) return;
+        if (labels[i + width] is var below && below != here) (sums[here].Down, sums[below].Down) = (sums[here].Down + 1, sums[below].Down + 1);
+        if (!isRight && labels[i + width + 1] is var slanted && slanted != here) (sums[here].Slanted, sums[slanted].Slanted) = (sums[here].Slanted + 1, sums[slanted].Slanted + 1);
+        if (x > 0 && labels[i + width - 1] is var other && other != here) (sums[here].Slanted, sums[other].Slanted) = (sums[here].Slanted + 1, sums[other].Slanted + 1);
     }
 
     private static MeasuredGrain Of(Sums s, int bands)
