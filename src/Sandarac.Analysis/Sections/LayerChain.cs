@@ -34,6 +34,9 @@ internal static class LayerChain
         return Described(profiles, edges) is { } last && (pins is null || last.Edges.Length == wanted) ? new Fitted(last.Edges, last.Models, cost) : null;
     }
 
+    /// <summary>The same from what the layers look like instead of where they are.</summary>
+    public static Fitted? Fit(Profiles profiles, LayerModel[] models, int[] top, int[] bottom, int rounds) => Fit(profiles, Path(profiles, models, top, bottom, null).Edges, rounds);
+
     /// <summary>The layers that have enough rows, with what they look like; a dropped one's rows go to the layer above it.</summary>
     private static (int[][] Edges, LayerModel[] Models)? Described(Profiles profiles, int[][] edges)
     {

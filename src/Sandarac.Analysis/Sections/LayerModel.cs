@@ -33,6 +33,9 @@ internal sealed class LayerModel
         return 0.5f * Vector256.Sum(d * d) + Constant;
     }
 
+    /// <summary>How far apart two layers look: the mean of their squared distances in their own deviations, channel by channel.</summary>
+    public double Away(LayerModel other) => (Cost(other._mean) - Constant + other.Cost(_mean) - other.Constant) / Mean.Length;
+
     /// <summary>Fits one to the rows of each profile from one edge to another, outliers left out in a second pass; null when there are too few.</summary>
     public static LayerModel? Fit(Profiles profiles, int[] from, int[] to) => Moments(profiles, from, to, null) is { } first ? Moments(profiles, from, to, first) ?? first : null;
 

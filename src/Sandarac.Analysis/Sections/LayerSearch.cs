@@ -22,6 +22,11 @@ internal static class LayerSearch
 
     private const int SplitRounds = 3, JoinRounds = 4;
 
+    /// <summary>Layers that look this near, squared deviations, may be one that was found twice; so many such pairs are tried.</summary>
+    private const double LikelyTwice = 1;
+
+    private const int MostFolds = 8;
+
     /// <summary>Beginnings of a split, as shares of the layer in each profile: one boundary, and two with a thin layer between.</summary>
     private static readonly double[][] Beginnings =
     [
@@ -57,7 +62,7 @@ internal static class LayerSearch
         while (chain.Models.Length > 1)
         {
             cancellation.ThrowIfCancellationRequested();
-            if (Shrink(profiles, chain) is not { } shorter) break;
+            if ((Shrink(profiles, chain) ?? Fold(profiles, chain)) is not { } shorter) break;
             chain = shorter;
         }
         return chain;
@@ -101,6 +106,38 @@ internal static class LayerSearch
         foreach (var e in Enumerable.Range(1, chain.Models.Length - 1).Where(e => worth[e] <= 0).OrderBy(e => worth[e]))
             if (!taken.Contains(e - 1) && !taken.Contains(e + 1)) taken.Add(e);
         return taken.Count == 0 ? null : LayerChain.Fit(profiles, [.. found.Edges.Where((_, e) => !taken.Contains(e))], JoinRounds);
+    }
+
+    /// <summary>
+    /// The chain with a sequence of layers taken once instead of twice. Layers found one after the other may hold the left part of the section and, alike again, its right
+    /// part; no single boundary less shortens that. Two layers that look alike are made one, without what lies between them, as long as the whole description becomes shorter. Null when it does not.
+    /// </summary>
+    private static LayerChain.Fitted? Fold(Profiles profiles, LayerChain.Fitted chain)
+    {
+        var pairs = from i in Enumerable.Range(0, chain.Models.Length)
+                    from j in Enumerable.Range(i + 2, Math.Max(0, chain.Models.Length - i - 2))
+                    let away = chain.Models[i].Away(chain.Models[j])
+                    where away < LikelyTwice
+                    orderby away
+                    select (i, j);
+        foreach (var (i, j) in pairs.Take(MostFolds))
+            foreach (var first in new[] { i, i + 1 })
+            {
+                LayerModel[] models = [.. chain.Models[..first], .. chain.Models[(first + j - i)..]];
+                if (LayerChain.Fit(profiles, models, chain.Edges[0], chain.Edges[^1], JoinRounds) is { } folded && IsShorter(profiles, folded, chain)) return folded;
+            }
+        return null;
+    }
+
+    /// <summary>Whether one whole chain's description is shorter than another's: likelihood in independent rows, the layers' looks, the boundaries' courses.</summary>
+    private static bool IsShorter(Profiles profiles, LayerChain.Fitted chain, LayerChain.Fitted than)
+    {
+        var (rows, along) = Description.Alike(profiles, than, 0, than.Models.Length);
+        var independent = profiles.Known.Count(k => k) / (rows * along);
+        double Length(LayerChain.Fitted c) => c.Models.Select((m, k) => LayerChain.Cost(profiles, m, c.Edges[k], c.Edges[k + 1])).Sum() / (rows * along)
+            + c.Models.Length * LayerModel.Parameters(profiles.Channels) / 2.0 * Math.Log(Math.Max(2, independent))
+            + Enumerable.Range(1, c.Models.Length - 1).Sum(e => Description.Course(c.Edges[e], c.Edges[e - 1], c.Edges[e + 1]));
+        return Length(chain) < Length(than);
     }
 
     /// <summary>The chain with each edge at the median of its neighbours': what one profile by itself made of its grains is no boundary. The edges keep their order.</summary>
