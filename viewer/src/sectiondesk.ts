@@ -96,13 +96,13 @@ export class SectionDesk {
     if (problem) return fill(this.place, el('h3', {}, 'Measuring'), el('p', { class: 'quiet' }, problem));
     this.propose.textContent = layers ? 'Propose again' : 'Propose layers';
     this.propose.classList.toggle('act', !layers);
-    const known = scale ? `Left empty: the file's own, ${scale.umPerPixel.toPrecision(3)} µm per pixel (${scale.origin === 'metadata' ? 'its resolution tags' : scale.origin}).` : 'Left empty: none, and thicknesses are in pixels only.';
+    const known = scale ? `Left empty: the file's own, ${scale.umPerPixel.toPrecision(3)} um per pixel (${scale.origin === 'metadata' ? 'its resolution tags' : scale.origin}).` : 'Left empty: none, and thicknesses are in pixels only.';
     fill(this.place, el('h3', { id: 'measuring' }, 'Measuring'),
       el('p', { class: 'quiet small' }, 'Boundaries are proposed from all micrographs at once and are consistent with layers, no more; a person accepts them.'),
       ...leftOut.map((text) => el('p', { class: 'small' }, text)),
       el('div', { class: 'acts' }, this.propose, layers ? this.steer : null, layers ? this.undo : null),
       el('details', { class: 'small', open: !layers && !scale }, el('summary', {}, 'Scale and cut'), el('div', { class: 'fields' },
-        labelled('Scale', this.scale, 'µm per pixel', known), labelled('Its uncertainty', this.scaleUncertainty, '%', '95 % interval'),
+        labelled('Scale', this.scale, 'um per pixel', known), labelled('Its uncertainty', this.scaleUncertainty, '%', '95 % interval'),
         labelled('Obliquity of the cut', this.obliquity, 'degrees', 'As measured on the block; 0 for a square cut'), labelled('Boundaries', this.which, '', ''))),
       layers ? this.pinForm() : null, this.said, this.layersBox.element, this.grainsBox.element, this.results);
     this.renderResults(layers);
@@ -118,18 +118,18 @@ export class SectionDesk {
       el('p', {}, `${rows.length === 1 ? '1 layer' : `${rows.length} layers`}${coats == null ? '' : `, ${coats} of them consistent with coats of varnish`}. ${scaleSentence(layers)}`),
       el('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': 'Layers as measured' }, el('table', { class: 'ruled' },
         el('thead', {}, el('tr', {}, ...['No.', 'Thickness', '5th to 95th percentile', 'There in', 'Seen', ...(hasGrains ? ['Grains'] : []), 'On record'].map((h) => el('th', { scope: 'col' }, h)))),
-        el('tbody', {}, ...rows.map((r) => el('tr', {}, el('th', { scope: 'row' }, String(r.number)), el('td', {}, r.thickness), el('td', {}, r.spread), el('td', {}, r.coverage), el('td', {}, r.seen),
-          hasGrains && el('td', {}, r.grains), el('td', { class: 'written' }, this.names.get(String(r.number)) ?? 'not yet')))))),
+        el('tbody', {}, ...rows.map((r) => el('tr', {}, el('th', { scope: 'row' }, String(r.number)), el('td', {}, r.thickness), el('td', {}, r.spread), el('td', {}, r.coverage), el('td', { class: 'words' }, r.seen),
+          hasGrains && el('td', { class: 'words' }, r.grains), el('td', { class: 'words written' }, this.names.get(String(r.number)) ?? 'not yet')))))),
       ...[...new Set([...layers.warnings, ...(this.section!.grains?.warnings ?? [])].map((w) => w.message))].map((text) => el('p', { class: 'small quiet' }, text)),
       el('div', { class: 'acts' }, this.keep, this.grains),
-      el('p', { class: 'small quiet' }, 'Taking over writes thickness and run to the layers of these numbers. Names, words and stages on record stay; what a layer was before can be read.'));
+      el('p', { class: 'small quiet' }, 'Taking over writes thickness and run into the record. A layer taken over before is recognised by its place, one written by hand by its number; what a person wrote of it stays, and what it was before can be read.'));
   }
 
   /** The way without a pointer: a boundary and a place in numbers, shown as a cross while it is entered. */
   private pinForm(): HTMLElement {
     fill(this.pinned, ...this.boundaries.map((_, i) => el('option', { value: i }, boundaryName(i))).reverse());
     return el('details', { class: 'small' }, el('summary', {}, 'Steer by numbers'), el('div', { class: 'fields' },
-      labelled('Boundary', this.pinned, '', ''), labelled('passes at, from left', this.pinX, 'px', ''), labelled('from top', this.pinY, 'px', 'Arrow keys move the cross'),
+      labelled('Boundary', this.pinned, '', ''), labelled('Passes at, from left', this.pinX, 'px', ''), labelled('From top', this.pinY, 'px', 'Arrow keys move the cross'),
       el('div', {}, button('Pin it there', 'Follows the boundaries again, this one through the cross', () => this.pin()))));
   }
 
