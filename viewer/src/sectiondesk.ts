@@ -21,6 +21,7 @@ export class SectionDesk {
   private clicks: Click[] = [];
   private names = new Map<string, string>();
   private running = false;
+  private loading = false;
 
   private readonly propose = el('button', { type: 'button', class: 'act', click: () => void this.ask(this.clicks) }, 'Propose layers');
   private readonly undo = button('Undo the last click', 'Takes the last click back and follows the boundaries again', () => void this.ask(this.clicks.slice(0, -1)));
@@ -39,8 +40,8 @@ export class SectionDesk {
 
   constructor(private readonly place: HTMLElement, private readonly painting: string, private readonly sample: string, private readonly micrographs: Micrographs, private readonly api: Api) {
     const blank = { id: painting, layers: [] as Painting['layers'] } as Painting;
-    this.layersBox = new RunBox(api, blank, 'Following boundaries', (run) => void this.guarded(() => this.load(run.id)), (running) => this.setRunning(running));
-    this.grainsBox = new RunBox(api, blank, 'Measuring grains', () => void this.guarded(() => this.load(this.section?.layers?.id)), (running) => this.setRunning(running));
+    this.layersBox = new RunBox(api, blank, 'Following boundaries', (run) => void this.ended(run.id), (running) => this.setRunning(running));
+    this.grainsBox = new RunBox(api, blank, 'Measuring grains', () => void this.ended(this.section?.layers?.id), (running) => this.setRunning(running));
     for (const map of micrographs.maps) {
       map.addLayer(this.boundaryLayer.layer());
       map.on('singleclick', ({ coordinate: [x = 0, y = 0] }) => this.clicked([x, -y]));
@@ -64,6 +65,14 @@ export class SectionDesk {
   /** Boundaries from the lower edge up. */
   private get boundaries(): readonly (readonly Place[])[] {
     return this.proposals.filter((p) => p.kind === 'layer-boundary').map((p) => p.geometry.coordinates as Place[]);
+  }
+
+  /** Shows a run that has ended; until it is shown nothing may be taken over, or begun. */
+  private async ended(run: string | undefined): Promise<void> {
+    this.loading = true;
+    await this.guarded(() => this.load(run));
+    this.loading = false;
+    this.setRunning(this.running);
   }
 
   private async load(run: string | undefined): Promise<void> {
@@ -155,20 +164,22 @@ export class SectionDesk {
   private clicked(at: Place): void {
     const [width, height] = this.micrographs.size;
     if (!this.section?.layers || !this.isSteering || at[0] < 0 || at[1] < 0 || at[0] > width || at[1] > height) return;
-    if (this.running) return this.layersBox.tell('The boundaries are still being followed; click again afterwards.');
+    if (this.running || this.loading) return this.layersBox.tell('The boundaries are still being followed; click again afterwards.');
     void this.ask(withClick(this.clicks, this.boundaries, at, near * this.micrographs.resolution));
   }
 
   /** Has the boundaries followed through these clicks; they stay as they are unless that ends with a result. */
   private async ask(clicks: readonly Click[]): Promise<void> {
-    if (this.running || !this.section || this.section.problem) return;
+    if (this.running || this.loading || !this.section || this.section.problem) return;
     const fields = [this.scale, this.scaleUncertainty, this.obliquity];
     if (!fields.every((f) => f.reportValidity())) return;
     this.say(null);
     this.boundaryLayer.show(this.boundaries, clicks);
     const given = Object.fromEntries(fields.filter((f) => f.value !== '').map((f) => [f.name, Number(f.value)]));
+    const { layers: before } = this.section;
     await this.layersBox.start('layers', { clicks: writeClicks(clicks), boundaries: clicks.length === 0 ? 'proposed' : this.which.value, ...given }, this.section.inputs);
-    this.boundaryLayer.show(this.boundaries, this.clicks);
+    // A run that came to nothing leaves what was there.
+    if (!this.loading && this.section.layers === before) this.boundaryLayer.show(this.boundaries, this.clicks);
   }
 
   private async measureGrains(): Promise<void> {
@@ -186,8 +197,9 @@ export class SectionDesk {
 
   private setRunning(running: boolean): void {
     this.running = running;
-    this.propose.disabled = this.keep.disabled = this.grains.disabled = running;
-    this.undo.disabled = running || this.clicks.length === 0;
+    const busy = running || this.loading;
+    this.propose.disabled = this.keep.disabled = this.grains.disabled = busy;
+    this.undo.disabled = busy || this.clicks.length === 0;
   }
 
   private async guarded(act: () => Promise<void>): Promise<void> {
