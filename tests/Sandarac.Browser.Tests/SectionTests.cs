@@ -7,7 +7,7 @@ public sealed class SectionTests(SpecimenStudio studio)
 {
     /// <summary>From a section found in the folder to its layers in the build-up, by what is on the pages alone.</summary>
     [Fact]
-    public async Task A_section_gets_a_record_layers_and_a_place_in_the_build_up()
+    public async Task A_section_gets_a_record_layers_a_place_in_the_build_up_and_is_measured()
     {
         await using var page = await studio.OpenAsync("", "sections", bypassPolicy: true);
         await page.Page.GetByRole(AriaRole.Button, new() { Name = "Begin the record of S1 with them" }).ClickAsync();
@@ -36,6 +36,19 @@ public sealed class SectionTests(SpecimenStudio studio)
         await Assertions.Expect(page.Page.Locator(".chain li")).ToHaveCountAsync(2);
         await AssertNoSeriousIssueAsync(page);
         await page.Page.ScreenshotAsync(new() { Path = Path.Combine(SpecimenStudio.Artifacts, "build-up.png"), FullPage = true });
+        await MeasureAsync(page);
+    }
+
+    /// <summary>What was written by hand keeps its name when measured layers are taken over.</summary>
+    private static async Task MeasureAsync(EaselPage page)
+    {
+        await page.Page.GetByRole(AriaRole.Link, new() { Name = "Sections", Exact = true }).ClickAsync();
+        await page.Page.GetByRole(AriaRole.Button, new() { Name = "Propose layers" }).ClickAsync();
+        await page.Page.Locator("#section-desk tbody tr").Nth(2).WaitForAsync();
+        await AssertNoSeriousIssueAsync(page);
+        await page.Page.GetByRole(AriaRole.Button, new() { Name = "Take over as layers" }).ClickAsync();
+        await page.Page.Locator("#column").WaitForAsync();
+        await Assertions.Expect(page.Page.Locator("#layers ~ .scroll tr").Filter(new() { HasText = "blue paint" })).ToContainTextAsync("5th to 95th percentile");
     }
 
     private static async Task AssertNoSeriousIssueAsync(EaselPage page)

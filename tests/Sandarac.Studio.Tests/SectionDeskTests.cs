@@ -55,6 +55,33 @@ public sealed class SectionDeskTests
         Assert.Equal([3, 1.5], [drawn[0] / drawn[1], drawn[2] / drawn[1]], (a, b) => Math.Abs(a - b) < 0.1);
     }
 
+    private static string Clicks(params int[] heights) => $"{{\"type\":\"FeatureCollection\",\"features\":[{string.Join(',', heights.Select(y => $"{{\"type\":\"Feature\",\"properties\":{{}},\"geometry\":{{\"type\":\"Point\",\"coordinates\":[210,{y}]}}}}"))}]}}";
+
+    [Fact]
+    public void Layers_are_recognised_by_their_place_when_others_are_found_and_one_that_a_person_described_is_not_dropped()
+    {
+        using var home = new TemporaryStudio();
+        var painting = home.AddPainting();
+        var sample = AddSample(home, painting.Id, DrawnSection.Add(home, painting.Id, "XSEC_S1_VIS.tif", Light.Visible));
+        var (taking, layers, all) = (new TakingOver(home.Studio), new SectionLayers(home.Studio), Measure(home, sample, ("um-per-pixel", "0.4")));
+        var first = taking.TakeOver(sample.Id, all.Id, User);
+        layers.Change(first[2].Id, 1, first[2].Content with { Name = "varnish" }, "jan");
+
+        // The boundary between the two lower layers is left out: the uppermost becomes the second.
+        var fewer = Measure(home, sample, ("um-per-pixel", "0.4"), ("boundaries", "clicked"), ("clicks", Clicks(75, 105, 185)));
+        var two = taking.TakeOver(sample.Id, fewer.Id, User);
+        Assert.Equal([(first[0].Id, "1"), (first[2].Id, "2")], two.Select(l => (l.Id, l.Content.Number)));
+        Assert.Equal(("varnish", 0.4 * 30), (two[1].Content.Name, Math.Round(two[1].Content.MeanUm!.Value)));
+        Assert.NotNull(layers.Find(first[1].Id).DeletedAt);
+
+        var three = taking.TakeOver(sample.Id, all.Id, User);
+        Assert.Equal((first[0].Id, first[2].Id, "varnish"), (three[0].Id, three[2].Id, three[2].Content.Name));
+        Assert.Equal(first.Select(l => l.Content.Observation), three.Select(l => l.Content.Observation));
+        layers.Change(three[1].Id, three[1].Revision, three[1].Content with { Materials = "a lake" }, "jan");
+        Assert.Equal("layers-differ", Assert.Throws<InputProblem>(() => taking.TakeOver(sample.Id, fewer.Id, User)).Code);
+        Assert.Equal(["1", "2", "3"], layers.BySample(painting.Id)[sample.Id].Select(l => l.Content.Number));
+    }
+
     [Fact]
     public void Without_a_scale_thicknesses_are_in_pixels_and_one_that_a_person_measured_stays()
     {
@@ -68,7 +95,7 @@ public sealed class SectionDeskTests
         var layers = new TakingOver(home.Studio).TakeOver(sample.Id, run.Id, User);
         Assert.Equal((byHand.Content, 1), (layers[0].Content, layers[0].Revision));
         Assert.Null(layers[1].Content.MeanUm);
-        Assert.Contains("px", layers[1].Content.ThicknessOrigin, StringComparison.Ordinal);
+        Assert.Contains(" px, sd ", layers[1].Content.ThicknessOrigin, StringComparison.Ordinal);
         Assert.Equal(["1"], new Columns(home.Studio).Of(painting.Id)[0].Layers.Select(l => l.Number));
         Assert.Equal("run-not-of-sample", Assert.Throws<InputProblem>(() => new TakingOver(home.Studio).TakeOver(new Samples(home.Studio).Create(painting.Id, new SampleContent { Number = "S2" }, User).Id, run.Id, User)).Code);
     }

@@ -21,6 +21,7 @@ export class SectionDesk {
   private clicks: Click[] = [];
   private names = new Map<string, string>();
   private running = false;
+  private loading = false;
 
   private readonly propose = el('button', { type: 'button', class: 'act', click: () => void this.ask(this.clicks) }, 'Propose layers');
   private readonly undo = button('Undo the last click', 'Takes the last click back and follows the boundaries again', () => void this.ask(this.clicks.slice(0, -1)));
@@ -39,8 +40,8 @@ export class SectionDesk {
 
   constructor(private readonly place: HTMLElement, private readonly painting: string, private readonly sample: string, private readonly micrographs: Micrographs, private readonly api: Api) {
     const blank = { id: painting, layers: [] as Painting['layers'] } as Painting;
-    this.layersBox = new RunBox(api, blank, 'Following boundaries', (run) => void this.guarded(() => this.load(run.id)), (running) => this.setRunning(running));
-    this.grainsBox = new RunBox(api, blank, 'Measuring grains', () => void this.guarded(() => this.load(this.section?.layers?.id)), (running) => this.setRunning(running));
+    this.layersBox = new RunBox(api, blank, 'Following boundaries', (run) => void this.ended(run.id), (running) => this.setRunning(running));
+    this.grainsBox = new RunBox(api, blank, 'Measuring grains', () => void this.ended(this.section?.layers?.id), (running) => this.setRunning(running));
     for (const map of micrographs.maps) {
       map.addLayer(this.boundaryLayer.layer());
       map.on('singleclick', ({ coordinate: [x = 0, y = 0] }) => this.clicked([x, -y]));
@@ -64,6 +65,14 @@ export class SectionDesk {
   /** Boundaries from the lower edge up. */
   private get boundaries(): readonly (readonly Place[])[] {
     return this.proposals.filter((p) => p.kind === 'layer-boundary').map((p) => p.geometry.coordinates as Place[]);
+  }
+
+  /** Shows a run that has ended; until it is shown nothing may be taken over, or begun. */
+  private async ended(run: string | undefined): Promise<void> {
+    this.loading = true;
+    await this.guarded(() => this.load(run));
+    this.loading = false;
+    this.setRunning(this.running);
   }
 
   private async load(run: string | undefined): Promise<void> {
@@ -96,13 +105,13 @@ export class SectionDesk {
     if (problem) return fill(this.place, el('h3', {}, 'Measuring'), el('p', { class: 'quiet' }, problem));
     this.propose.textContent = layers ? 'Propose again' : 'Propose layers';
     this.propose.classList.toggle('act', !layers);
-    const known = scale ? `Left empty: the file's own, ${scale.umPerPixel.toPrecision(3)} µm per pixel (${scale.origin === 'metadata' ? 'its resolution tags' : scale.origin}).` : 'Left empty: none, and thicknesses are in pixels only.';
+    const known = scale ? `Left empty: the file's own, ${scale.umPerPixel.toPrecision(3)} um per pixel (${scale.origin === 'metadata' ? 'its resolution tags' : scale.origin}).` : 'Left empty: none, and thicknesses are in pixels only.';
     fill(this.place, el('h3', { id: 'measuring' }, 'Measuring'),
       el('p', { class: 'quiet small' }, 'Boundaries are proposed from all micrographs at once and are consistent with layers, no more; a person accepts them.'),
       ...leftOut.map((text) => el('p', { class: 'small' }, text)),
       el('div', { class: 'acts' }, this.propose, layers ? this.steer : null, layers ? this.undo : null),
       el('details', { class: 'small', open: !layers && !scale }, el('summary', {}, 'Scale and cut'), el('div', { class: 'fields' },
-        labelled('Scale', this.scale, 'µm per pixel', known), labelled('Its uncertainty', this.scaleUncertainty, '%', '95 % interval'),
+        labelled('Scale', this.scale, 'um per pixel', known), labelled('Its uncertainty', this.scaleUncertainty, '%', '95 % interval'),
         labelled('Obliquity of the cut', this.obliquity, 'degrees', 'As measured on the block; 0 for a square cut'), labelled('Boundaries', this.which, '', ''))),
       layers ? this.pinForm() : null, this.said, this.layersBox.element, this.grainsBox.element, this.results);
     this.renderResults(layers);
@@ -118,18 +127,18 @@ export class SectionDesk {
       el('p', {}, `${rows.length === 1 ? '1 layer' : `${rows.length} layers`}${coats == null ? '' : `, ${coats} of them consistent with coats of varnish`}. ${scaleSentence(layers)}`),
       el('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': 'Layers as measured' }, el('table', { class: 'ruled' },
         el('thead', {}, el('tr', {}, ...['No.', 'Thickness', '5th to 95th percentile', 'There in', 'Seen', ...(hasGrains ? ['Grains'] : []), 'On record'].map((h) => el('th', { scope: 'col' }, h)))),
-        el('tbody', {}, ...rows.map((r) => el('tr', {}, el('th', { scope: 'row' }, String(r.number)), el('td', {}, r.thickness), el('td', {}, r.spread), el('td', {}, r.coverage), el('td', {}, r.seen),
-          hasGrains && el('td', {}, r.grains), el('td', { class: 'written' }, this.names.get(String(r.number)) ?? 'not yet')))))),
+        el('tbody', {}, ...rows.map((r) => el('tr', {}, el('th', { scope: 'row' }, String(r.number)), el('td', {}, r.thickness), el('td', {}, r.spread), el('td', {}, r.coverage), el('td', { class: 'words' }, r.seen),
+          hasGrains && el('td', { class: 'words' }, r.grains), el('td', { class: 'words written' }, this.names.get(String(r.number)) ?? 'not yet')))))),
       ...[...new Set([...layers.warnings, ...(this.section!.grains?.warnings ?? [])].map((w) => w.message))].map((text) => el('p', { class: 'small quiet' }, text)),
       el('div', { class: 'acts' }, this.keep, this.grains),
-      el('p', { class: 'small quiet' }, 'Taking over writes thickness and run to the layers of these numbers. Names, words and stages on record stay; what a layer was before can be read.'));
+      el('p', { class: 'small quiet' }, 'Taking over writes thickness and run into the record. A layer taken over before is recognised by its place, one written by hand by its number; what a person wrote of it stays, and what it was before can be read.'));
   }
 
   /** The way without a pointer: a boundary and a place in numbers, shown as a cross while it is entered. */
   private pinForm(): HTMLElement {
     fill(this.pinned, ...this.boundaries.map((_, i) => el('option', { value: i }, boundaryName(i))).reverse());
     return el('details', { class: 'small' }, el('summary', {}, 'Steer by numbers'), el('div', { class: 'fields' },
-      labelled('Boundary', this.pinned, '', ''), labelled('passes at, from left', this.pinX, 'px', ''), labelled('from top', this.pinY, 'px', 'Arrow keys move the cross'),
+      labelled('Boundary', this.pinned, '', ''), labelled('Passes at, from left', this.pinX, 'px', ''), labelled('From top', this.pinY, 'px', 'Arrow keys move the cross'),
       el('div', {}, button('Pin it there', 'Follows the boundaries again, this one through the cross', () => this.pin()))));
   }
 
@@ -155,20 +164,22 @@ export class SectionDesk {
   private clicked(at: Place): void {
     const [width, height] = this.micrographs.size;
     if (!this.section?.layers || !this.isSteering || at[0] < 0 || at[1] < 0 || at[0] > width || at[1] > height) return;
-    if (this.running) return this.layersBox.tell('The boundaries are still being followed; click again afterwards.');
+    if (this.running || this.loading) return this.layersBox.tell('The boundaries are still being followed; click again afterwards.');
     void this.ask(withClick(this.clicks, this.boundaries, at, near * this.micrographs.resolution));
   }
 
   /** Has the boundaries followed through these clicks; they stay as they are unless that ends with a result. */
   private async ask(clicks: readonly Click[]): Promise<void> {
-    if (this.running || !this.section || this.section.problem) return;
+    if (this.running || this.loading || !this.section || this.section.problem) return;
     const fields = [this.scale, this.scaleUncertainty, this.obliquity];
     if (!fields.every((f) => f.reportValidity())) return;
     this.say(null);
     this.boundaryLayer.show(this.boundaries, clicks);
     const given = Object.fromEntries(fields.filter((f) => f.value !== '').map((f) => [f.name, Number(f.value)]));
+    const { layers: before } = this.section;
     await this.layersBox.start('layers', { clicks: writeClicks(clicks), boundaries: clicks.length === 0 ? 'proposed' : this.which.value, ...given }, this.section.inputs);
-    this.boundaryLayer.show(this.boundaries, this.clicks);
+    // A run that came to nothing leaves what was there.
+    if (!this.loading && this.section.layers === before) this.boundaryLayer.show(this.boundaries, this.clicks);
   }
 
   private async measureGrains(): Promise<void> {
@@ -186,8 +197,9 @@ export class SectionDesk {
 
   private setRunning(running: boolean): void {
     this.running = running;
-    this.propose.disabled = this.keep.disabled = this.grains.disabled = running;
-    this.undo.disabled = running || this.clicks.length === 0;
+    const busy = running || this.loading;
+    this.propose.disabled = this.keep.disabled = this.grains.disabled = busy;
+    this.undo.disabled = busy || this.clicks.length === 0;
   }
 
   private async guarded(act: () => Promise<void>): Promise<void> {

@@ -30,7 +30,7 @@ function row(run: Run, proposals: readonly Proposal[], grains: Run | null, numbe
   const px = of(run, 'thickness-mean') === undefined;
   const thick = (name: string): number | null => of(run, `thickness-${name}${px ? '-px' : ''}`)?.value ?? null;
   const mean = of(run, `thickness-mean${px ? '-px' : ''}`);
-  const unit = px ? 'px' : 'µm';
+  const unit = px ? 'px' : 'um';
   const colour = proposals.find((p) => p.kind === 'layer' && p.reason.startsWith(`${subject}: `))?.reason.slice(subject.length + 2);
   const glow = of(run, 'luminescence-lightness')?.note;
   return {
@@ -46,7 +46,7 @@ function row(run: Run, proposals: readonly Proposal[], grains: Run | null, numbe
 /** How many grains, and the diameter that halves their area; a word for fineness only beside the figure. */
 export function grainsText(counted: Figure | undefined, d50: Figure | undefined): string {
   if (counted?.value == null) return '';
-  const size = d50?.value == null ? d50?.note ?? '' : `D50 by area ${withUncertainty(d50.value, d50.uncertainty)} ${d50.unit === 'um' ? 'µm' : d50.unit}${d50.note ? ` (${d50.note})` : ''}`;
+  const size = d50?.value == null ? d50?.note ?? '' : `D50 by area ${withUncertainty(d50.value, d50.uncertainty)} ${d50.unit}${d50.note ? ` (${d50.note})` : ''}`;
   return [`n = ${counted.value}`, size].filter(Boolean).join(', ');
 }
 
@@ -54,5 +54,5 @@ export function grainsText(counted: Figure | undefined, d50: Figure | undefined)
 export function scaleSentence(run: Run): string {
   const scale = run.figures.find((f) => f.name === 'um-per-pixel');
   if (scale?.value == null) return 'No scale: thicknesses are in pixels only.';
-  return `Scale: ${withUncertainty(scale.value, scale.uncertainty)} µm per pixel, ${scale.note ?? ''}.`;
+  return `Scale: ${withUncertainty(scale.value, scale.uncertainty)} um per pixel, ${scale.note ?? ''}.`;
 }

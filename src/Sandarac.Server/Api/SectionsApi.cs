@@ -13,7 +13,7 @@ internal sealed record SectionScaleShape(double UmPerPixel, ScaleOrigin Origin);
 /// <param name="Inputs">Photographs for each input of the readings `layers` and `particles`.</param>
 /// <param name="LeftOut">Micrographs that are not used, and why.</param>
 /// <param name="Scale">The file's own scale; null when it has none.</param>
-/// <param name="Layers">The run that was asked for, else the newest that found layers; null when there is none.</param>
+/// <param name="Layers">The run that was asked for, else the one last taken over, else the newest that found layers; null when there is none.</param>
 /// <param name="GrainParameters">Parameters with which `particles` measures in that run's layers.</param>
 /// <param name="Grains">The run of `particles` that did; null when there is none.</param>
 internal sealed record SectionShape(string? Problem, IReadOnlyDictionary<string, IReadOnlyList<Guid>> Inputs, IReadOnlyList<string> LeftOut, SectionScaleShape? Scale, RunShape? Layers,
@@ -30,7 +30,7 @@ internal static class SectionsApi
 {
     public static void MapSections(this RouteGroupBuilder api)
     {
-        api.MapGet("/samples/{id:guid}/section", (Guid id, OpenStudio studio, Guid? run = null) => Shape(studio, id, run)).WithSummary("What can be measured of a sample's section, and what was: the run that is named, else the newest");
+        api.MapGet("/samples/{id:guid}/section", (Guid id, OpenStudio studio, Guid? run = null) => Shape(studio, id, run)).WithSummary("What can be measured of a sample's section, and what was: the run that is named, else the one last taken over, else the newest");
         api.MapGet("/runs/{id:guid}/proposals", (Guid id, OpenStudio studio) => new SectionDesk(studio).Proposals(id).Select(p => new ProposalShape(p.Kind, p.Confidence, p.Reason, JsonElement.Parse(p.Geometry))).ToList())
             .WithSummary("What a run proposed in a micrograph: boundaries of layers from the bottom up, then the layers; in pixels of its first input, y down");
         api.MapPost("/samples/{id:guid}/layers", TakeOver).WithSummary("Writes the layers that a run measured into the sample's record; names, words and stages that are there stay").Produces<IReadOnlyList<WrittenShape<LayerContent>>>();
@@ -42,7 +42,8 @@ internal static class SectionsApi
     {
         var (sample, desk) = (new Samples(studio).Find(id), new SectionDesk(studio));
         var (sources, runs) = (desk.Sources(sample), desk.Runs(sample, SectionDesk.Layers));
-        var layers = wanted is null ? (runs is [var newest, ..] ? newest : null) : runs.FirstOrDefault(r => r.Id == wanted) ?? throw new InputProblem("unknown-run", wanted.Value.ToString(), "This run did not measure the layers of this sample.", "Leave the run out for the newest.");
+        var taken = new SectionLayers(studio).BySample(sample.PaintingId)[id].Where(l => l.Content.RunLayer is not null).OrderByDescending(l => l.UpdatedAt).Select(l => l.Content.RunId).FirstOrDefault();
+        var layers = wanted is null ? runs.FirstOrDefault(r => r.Id == taken) ?? (runs is [var newest, ..] ? newest : null) : runs.FirstOrDefault(r => r.Id == wanted) ?? throw new InputProblem("unknown-run", wanted.Value.ToString(), "This run did not measure the layers of this sample.", "Leave the run out.");
         var grains = layers is null ? null : desk.Runs(sample, SectionDesk.Particles).FirstOrDefault(g => SectionDesk.AreOfOne(layers, g));
         return new SectionShape(sources.Problem, sources.Inputs, sources.LeftOut, sources.Scale is { } scale ? new SectionScaleShape(1000 * scale.MmPerPixel, scale.Origin) : null,
             layers is null ? null : RunShape.Of(layers), layers is null ? null : SectionDesk.GrainParameters(layers), grains is null ? null : RunShape.Of(grains));

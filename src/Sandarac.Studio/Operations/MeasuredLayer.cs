@@ -26,9 +26,9 @@ public sealed record MeasuredLayer(int Number, bool InUm, Figure? Mean, double? 
     public static IReadOnlyList<MeasuredLayer> Of(Run run) =>
         [.. Enumerable.Range(1, (int)(run.Figures.FirstOrDefault(f => f.Name == "layers")?.Value ?? 0)).Select(number => Of(run, number))];
 
-    /// <summary>How thick it is, along how much of the section, in one line.</summary>
+    /// <summary>How thick it is, along how much of the section, in one line; in um what <see cref="Low"/> and <see cref="High"/> are, whose values stand beside it, in pixels the values too.</summary>
     public string Thickness() => Mean is not { Value: { } mean } ? "not measured" : string.Create(CultureInfo.InvariantCulture,
-        $"mean {With(mean, Mean.Uncertainty)} {Unit}, sd {Deviation:0.0}, {Range} {Low:0.0} to {High:0.0}, in {100 * Coverage:0} % of the section, n = {Places:0}");
+        $"mean {With(mean, Mean.Uncertainty)} {Unit}, sd {Deviation:0.0}; {Range}{(InUm ? "" : $" {Low:0.0} to {High:0.0} {Unit}")}; in {100 * Coverage:0} % of the section, n = {Places:0}");
 
     /// <summary>What is seen of it, in one sentence.</summary>
     public string Seen()
@@ -50,7 +50,7 @@ public sealed record MeasuredLayer(int Number, bool InUm, Figure? Mean, double? 
             SeenColour.Of(figures, ""), SeenColour.Of(figures, "luminescence-"));
     }
 
-    private static string With(double value, double? uncertainty) => Rounding.Rounded(value, uncertainty) is var (text, spread) && spread is not null ? $"{text} +- {spread}" : Rounding.Significant(value, 3);
+    private static string With(double value, double? uncertainty) => Rounding.Rounded(value, uncertainty) is var (text, spread) && spread is not null ? $"{text} \u00b1 {spread}" : Rounding.Significant(value, 3);
 }
 
 /// <summary>A colour that a reading measured.</summary>

@@ -41,7 +41,7 @@ public sealed partial class SectionLayers(OpenStudio studio) : WrittenRecords<Se
         if (content.StageId is { } stage) Stages.Require(db, row.PaintingId, stage);
         if (content.RunId is { } run && !db.Runs.Any(r => r.Id == run && r.PaintingId == row.PaintingId)) throw Wrong("unknown-run", run.ToString(), "There is no such run on this painting.", "The painting's readings page lists its runs.");
         CheckThickness(content);
-        return content with { Number = number, Name = Name("name", content.Name), ThicknessOrigin = content.ThicknessOrigin.Trim() };
+        return content with { Number = number, Name = Name("name", content.Name), ThicknessOrigin = content.ThicknessOrigin.Trim(), RunLayer = content.RunId is null ? null : content.RunLayer };
     }
 
     private static void CheckThickness(LayerContent content)

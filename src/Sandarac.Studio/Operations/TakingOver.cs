@@ -1,3 +1,4 @@
+using System.Globalization;
 using Sandarac.Imaging;
 using Sandarac.Studio.Record;
 
@@ -6,32 +7,66 @@ namespace Sandarac.Studio;
 /// <summary>Makes what `layers` measured the record's layers.</summary>
 public sealed class TakingOver(OpenStudio studio)
 {
+    /// <summary>A layer on record and the measured one that it is.</summary>
+    private sealed record Pair(SectionLayer Layer, MeasuredLayer Measured, MeasuredLayer? Before);
+
     /// <summary>
-    /// Writes a run's layers into a sample's record, numbered from 1 at the bottom. A layer that is there keeps its name, its words and its stage and gets the run's thickness, as one
-    /// more revision; without a scale it keeps a thickness that a person wrote. Layers that the run does not have stay. Doing so twice changes nothing.
+    /// Writes a run's layers into a sample's record, numbered from 1 at the bottom. A layer that was taken over before is recognised by its place in the micrograph, one written by hand by its
+    /// number; it keeps what a person wrote and gets the run's thickness, as one more revision; without a scale it keeps its thickness. A layer taken over before that the run does not
+    /// have any more is taken out if nobody wrote anything of it. Doing so twice changes nothing.
     /// </summary>
     /// <returns>The sample's layers from the bottom up.</returns>
-    /// <exception cref="InputProblem">No such sample or run; the run is of another reading or sample, or has no layers ("run-not-of-sample"); someone changed a layer meanwhile.</exception>
+    /// <exception cref="InputProblem">No such sample; the run is of another reading or sample ("run-not-of-sample"); a layer of which a person wrote is not among those measured
+    /// ("layers-differ"), then nothing is written; someone changed a layer meanwhile.</exception>
     public IReadOnlyList<SectionLayer> TakeOver(Guid sampleId, Guid runId, string userName)
     {
         var sample = new Samples(studio).Find(sampleId);
-        var run = new SectionDesk(studio).Runs(sample, SectionDesk.Layers).FirstOrDefault(r => r.Id == runId)
-            ?? throw new InputProblem("run-not-of-sample", runId.ToString(), "This run did not measure the layers of this sample.", "Propose its layers first.");
+        var runs = new SectionDesk(studio).Runs(sample, SectionDesk.Layers);
+        var run = runs.FirstOrDefault(r => r.Id == runId) ?? throw new InputProblem("run-not-of-sample", runId.ToString(), "This run did not measure the layers of this sample.", "Propose its layers first.");
         var records = new SectionLayers(studio);
-        var there = records.BySample(sample.PaintingId)[sampleId].ToDictionary(l => l.Content.Number);
-        foreach (var measured in MeasuredLayer.Of(run))
-        {
-            if (!there.TryGetValue($"{measured.Number}", out var layer)) records.Create(sample.PaintingId, With(New(sampleId, measured), run, measured), userName);
-            else if (With(layer.Content, run, measured) is var content && content != layer.Content) records.Change(layer.Id, layer.Revision, content, userName);
-        }
+        List<SectionLayer> there = [.. records.BySample(sample.PaintingId)[sampleId]];
+        var measured = MeasuredLayer.Of(run);
+        var pairs = Pairs(there, measured, run, runs);
+        foreach (var left in Left(there, pairs, measured.Count, runs)) records.Delete(left.Id, left.Revision, userName);
+        foreach (var pair in InOrder(pairs))
+            if (With(pair.Layer.Content, run, pair.Measured, pair.Before) is var content && content != pair.Layer.Content) records.Change(pair.Layer.Id, pair.Layer.Revision, content, userName);
+        foreach (var layer in measured.ExceptBy(pairs.Select(p => p.Measured.Number), m => m.Number))
+            records.Create(sample.PaintingId, With(new LayerContent { SampleId = sampleId, Number = $"{layer.Number}", Name = NameOf(layer), Observation = layer.Seen() }, run, layer, null), userName);
         return [.. records.BySample(sample.PaintingId)[sampleId]];
     }
 
-    private static LayerContent New(Guid sampleId, MeasuredLayer measured) =>
-        new() { SampleId = sampleId, Number = $"{measured.Number}", Name = $"{measured.Colour?.Words ?? "unnamed"} layer", Observation = measured.Seen() };
-
-    private static LayerContent With(LayerContent content, Run run, MeasuredLayer measured)
+    private List<Pair> Pairs(List<SectionLayer> there, IReadOnlyList<MeasuredLayer> measured, Run run, IReadOnlyList<Run> runs)
     {
+        var desk = new SectionDesk(studio);
+        var now = desk.Proposals(run.Id);
+        var matches = there.Select(l => l.Content.RunId).OfType<Guid>().Distinct().Where(id => runs.Any(r => r.Id == id)).ToDictionary(id => id, id => LayerMatching.Match(desk.Proposals(id), now));
+        var pairs = new List<Pair>();
+        foreach (var layer in there.Where(l => IsTakenOver(l, runs)))
+            if (matches[layer.Content.RunId!.Value].TryGetValue(layer.Content.RunLayer!.Value, out var number) && !pairs.Any(p => p.Measured.Number == number)) pairs.Add(new Pair(layer, measured[number - 1], Before(layer, runs)));
+        foreach (var layer in there.Where(l => !IsTakenOver(l, runs)))
+            if (measured.FirstOrDefault(m => $"{m.Number}" == layer.Content.Number) is { } same && !pairs.Any(p => p.Measured == same)) pairs.Add(new Pair(layer, same, null));
+        return pairs;
+    }
+
+    /// <summary>Layers that stand in the way of those measured, or were taken over and are not among them: to be taken out.</summary>
+    private static List<SectionLayer> Left(List<SectionLayer> there, List<Pair> pairs, int count, IReadOnlyList<Run> runs)
+    {
+        List<SectionLayer> left = [.. there.ExceptBy(pairs.Select(p => p.Layer.Id), l => l.Id).Where(l => IsTakenOver(l, runs) || (Whole(l) is { } number && number <= count))];
+        return left.FirstOrDefault(l => Before(l, runs) is not { } before || !IsUntouched(l.Content, before)) is not { } written ? left
+            : throw new InputProblem("layers-differ", written.Content.Number, $"Layer {written.Content.Number} on record, {written.Content.Name}, is not among the layers measured.", "Steer the boundaries until it is, give it a number of its own such as 2a, or take it out; then take over again.");
+    }
+
+    /// <summary>Numbers fall from the bottom up, then rise from the top down: so that none is ever given twice.</summary>
+    private static IEnumerable<Pair> InOrder(List<Pair> pairs) => pairs.Where(p => Whole(p.Layer) >= p.Measured.Number).OrderBy(p => p.Measured.Number).Concat(pairs.Where(p => !(Whole(p.Layer) >= p.Measured.Number)).OrderByDescending(p => p.Measured.Number));
+
+    private static LayerContent With(LayerContent content, Run run, MeasuredLayer measured, MeasuredLayer? before)
+    {
+        content = content with
+        {
+            Number = int.TryParse(content.Number, CultureInfo.InvariantCulture, out _) ? $"{measured.Number}" : content.Number,
+            Name = before is not null && content.Name == NameOf(before) ? NameOf(measured) : content.Name,
+            Observation = before is not null && content.Observation == before.Seen() ? measured.Seen() : content.Observation,
+        };
         if (!measured.InUm && content is { MeanUm: not null } or { LowUm: not null } or { HighUm: not null }) return content;
         var scale = run.Figures.FirstOrDefault(f => f.Name == "um-per-pixel");
         return content with
@@ -42,4 +77,18 @@ public sealed class TakingOver(OpenStudio studio)
 
         double? Um(double? value) => measured.InUm && value is { } v ? Math.Round(v, 2) : null;
     }
+
+    private static string NameOf(MeasuredLayer measured) => $"{measured.Colour?.Words ?? "unnamed"} layer";
+
+    private static bool IsTakenOver(SectionLayer layer, IReadOnlyList<Run> runs) => Before(layer, runs) is not null;
+
+    /// <summary>What was taken over last; null for a layer written by hand.</summary>
+    private static MeasuredLayer? Before(SectionLayer layer, IReadOnlyList<Run> runs) =>
+        runs.FirstOrDefault(r => r.Id == layer.Content.RunId) is { } run ? MeasuredLayer.Of(run).FirstOrDefault(m => m.Number == layer.Content.RunLayer) : null;
+
+    /// <summary>Whether nobody wrote anything of a layer since it was taken over.</summary>
+    private static bool IsUntouched(LayerContent content, MeasuredLayer before) =>
+        content is { StageId: null, Materials: "", Interpretation: "" } && content.Name == NameOf(before) && content.Observation == before.Seen();
+
+    private static int? Whole(SectionLayer layer) => int.TryParse(layer.Content.Number, CultureInfo.InvariantCulture, out var number) ? number : null;
 }

@@ -32,6 +32,16 @@ public class StratigraphyTests
     }
 
     [Fact]
+    public void TheLegendStaysWithinTheDrawing()
+    {
+        var svg = Stratigraphy.Svg([new DrawnSample("S1", "", [.. Enum.GetValues<LayerKind>().Select((kind, i) => new DrawnLayer($"{i + 1}", kind, "", 10))])]);
+        var (width, height) = (Number(XDocument.Parse(svg).Root!, "width"), Number(XDocument.Parse(svg).Root!, "height"));
+        var entries = Of(svg, "rect").Where(r => r.Attribute("width")!.Value == "26").ToArray();
+        Assert.Equal(9, entries.Length);
+        Assert.All(entries, e => Assert.True(Number(e, "x") + 48 < width && Number(e, "y") + 16 < height));
+    }
+
+    [Fact]
     public void TextIsEscapedAndNothingToDrawIsRefused()
     {
         Assert.Contains("chalk &amp; glue", Stratigraphy.Svg([Sample]), StringComparison.Ordinal);

@@ -24,12 +24,14 @@ public static class Stratigraphy
         var bottom = Top + Math.Max(Height, lines * Line);
         var width = Left + samples.Count * (ColumnWidth + TextWidth + Gap);
         LayerKind[] kinds = [.. samples.SelectMany(s => s.Layers).Select(l => l.Kind).Distinct().Order()];
+        var legend = Legend(kinds, width, bottom + 46);
+        var height = legend[^1].Y + 38;
         var svg = new StringBuilder();
-        svg.Append(Invariant($"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:0} {bottom + 84:0}\" width=\"{width:0}\" height=\"{bottom + 84:0}\" font-family=\"'Source Sans 3', sans-serif\" font-size=\"13\" fill=\"{Ink}\" role=\"img\" aria-label=\"Layers of {samples.Count} samples, to scale\">"));
-        svg.Append("<defs>").Append(Hatches.Definitions(kinds)).Append("</defs>").Append(Invariant($"<rect width=\"{width:0}\" height=\"{bottom + 84:0}\" fill=\"#ffffff\"/>"));
+        svg.Append(Invariant($"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:0} {height:0}\" width=\"{width:0}\" height=\"{height:0}\" font-family=\"'Source Sans 3', sans-serif\" font-size=\"13\" fill=\"{Ink}\" role=\"img\" aria-label=\"Layers of {samples.Count} samples, to scale\">"));
+        svg.Append("<defs>").Append(Hatches.Definitions(kinds)).Append("</defs>").Append(Invariant($"<rect width=\"{width:0}\" height=\"{height:0}\" fill=\"#ffffff\"/>"));
         Ruler(svg, tallest, scale, bottom);
         for (var i = 0; i < samples.Count; i++) Column(svg, samples[i], Left + i * (ColumnWidth + TextWidth + Gap), bottom, scale);
-        Legend(svg, kinds, bottom + 46);
+        foreach (var (kind, x, y) in legend) Entry(svg, kind, x, y);
         return svg.Append("</svg>").ToString();
     }
 
@@ -102,15 +104,22 @@ public static class Stratigraphy
         return layer.Coverage < 0.995 ? text + Invariant($", in {100 * layer.Coverage:0} %") : text;
     }
 
-    private static void Legend(StringBuilder svg, LayerKind[] kinds, double y)
+    /// <summary>Where each kind's hatch is explained, in as many rows as the width asks for.</summary>
+    private static (LayerKind Kind, double X, double Y)[] Legend(LayerKind[] kinds, double width, double y)
     {
-        var x = Left;
-        foreach (var kind in kinds)
+        var (x, places) = (Left, new (LayerKind, double, double)[kinds.Length]);
+        for (var i = 0; i < kinds.Length; i++)
         {
-            svg.Append(Invariant($"<rect x=\"{x:0.#}\" y=\"{y - 12:0.#}\" width=\"26\" height=\"16\" fill=\"url(#{Hatches.Id(kind)})\" stroke=\"{Ink}\"/><text x=\"{x + 32:0.#}\" y=\"{y:0.#}\">{Hatches.Label(kind)}</text>"));
-            x += 48 + 7.5 * Hatches.Label(kind).Length;
+            var wide = 48 + 7.5 * Hatches.Label(kinds[i]).Length;
+            if (x > Left && x + wide > width) (x, y) = (Left, y + Line);
+            places[i] = (kinds[i], x, y);
+            x += wide;
         }
+        return places;
     }
+
+    private static void Entry(StringBuilder svg, LayerKind kind, double x, double y) =>
+        svg.Append(Invariant($"<rect x=\"{x:0.#}\" y=\"{y - 12:0.#}\" width=\"26\" height=\"16\" fill=\"url(#{Hatches.Id(kind)})\" stroke=\"{Ink}\"/><text x=\"{x + 32:0.#}\" y=\"{y:0.#}\">{Hatches.Label(kind)}</text>"));
 
     private static string Text(string text) => WebUtility.HtmlEncode(text);
 
