@@ -32,6 +32,9 @@ internal sealed record SectionFinding(Profiles Profiles, StrataFrame Frame, IRea
     /// <summary>Resin and resin differ by less, CIELAB; a bubble's state covers less than this share of the profiles.</summary>
     private const double ResinDifference = 8, BubbleCoverage = 0.35;
 
+    /// <summary>Of a boundary's bends from profile to profile, rows, all but a fifth are no sharper than the one that stands for it; beyond so many times the others' it is none.</summary>
+    private const double SharpBends = 0.8, ManyTimes = 4;
+
     /// <summary>Profiles in which the section is less than this share of its usual height lie beyond its ends.</summary>
     private const double LeastHeight = 0.5;
 
@@ -55,8 +58,18 @@ internal sealed record SectionFinding(Profiles Profiles, StrataFrame Frame, IRea
             if (least < leastDifference) joined = Remove(edges, edge);
             else if (Enumerable.Range(1, Math.Max(0, edges.Count - 3)).FirstOrDefault(k => Coverage(edges, k) < leastCoverage) is > 0 and var rare)
                 joined = Remove(edges, looks[rare - 1].Difference(looks[rare]) <= looks[rare].Difference(looks[rare + 1]) ? rare : rare + 1);
+            else if (Roughest(edges) is { } rough) joined = Remove(edges, rough);
         }
         return edges.Count < 3 ? null : Within(images, frame, profiles, edges);
+    }
+
+    /// <summary>The boundary that bends many times as sharply as half of the others: it leads from grain to grain within a layer, strata run on. Null when there is none.</summary>
+    private static int? Roughest(List<int[]> edges)
+    {
+        if (edges.Count < 6) return null;
+        double[] bends = [.. edges.Skip(1).SkipLast(1).Select(e => Robust.Quantile(Enumerable.Range(1, e.Length - 2).Select(p => (double)Math.Abs(e[p + 1] - 2 * e[p] + e[p - 1])), SharpBends))];
+        var most = Array.IndexOf(bends, bends.Max());
+        return bends[most] > ManyTimes * Math.Max(1, Robust.Median(bends)) ? most + 1 : null;
     }
 
     /// <summary>The finding for given boundaries, all of them the section's.</summary>
