@@ -1,3 +1,5 @@
+using System.Globalization;
+using Sandarac.Analysis.Alignment.Mosaics;
 using Sandarac.Analysis.Lights;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Imaging.Tiles;
@@ -38,7 +40,8 @@ internal sealed class MosaicStep(ExamineSession session)
         foreach (var (part, map) in Placed(mosaic, reference, parts))
         {
             var agreeing = Residuals(mosaic, painting.PlaneMmPerPixel);
-            var plan = new AlignmentPlan(AlignmentMethod.Jointly, [], 0, Verdict.Aligned, $"Placed jointly with {parts.Count - 1} other parts and {reference.FileName}.", null,
+            var (verdict, reason) = Judge(mosaic, part, painting.PlaneMmPerPixel, $"Placed jointly with {parts.Count - 1} other parts and {reference.FileName}.");
+            var plan = new AlignmentPlan(AlignmentMethod.Jointly, [], 0, verdict, reason, null,
                 Joint: new JointPlan(mosaic.Id, map, agreeing)).For(painting, part);
             var run = aligning.Prepare(part, plan, session.Options.UserName);
             if (db.Runs.Any(r => r.PaintingId == painting.Id && r.Key == run.Key && r.State == RunState.Done)) continue;
@@ -61,6 +64,10 @@ internal sealed class MosaicStep(ExamineSession session)
         for (var i = 0; i < parts.Count; i++)
             if (!float.IsNaN(rows[0, i])) yield return (parts[i], new HomographyMap([.. rows.Row(i).ToArray().Select(v => (double)v)]).Then(toPlane));
     }
+
+    private static (Verdict, string) Judge(Run mosaic, Photograph part, double mmPerPixel, string reason) =>
+        mosaic.Figures.FirstOrDefault(f => f.Name == MosaicReading.WholeError && f.Subject == part.FileName) is not { Value: { } pixels } ? (Verdict.Aligned, reason)
+            : (Verdict.Uncertain, string.Create(CultureInfo.InvariantCulture, $"{reason} Patches say too little of it: the whole of it agrees best here, to some {pixels * mmPerPixel:0.0} mm."));
 
     private static Residuals Residuals(Run mosaic, double mmPerPixel)
     {

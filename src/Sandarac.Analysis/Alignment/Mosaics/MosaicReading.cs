@@ -10,6 +10,9 @@ namespace Sandarac.Analysis.Alignment.Mosaics;
 /// <summary>Joins overlapping photographs of parts - plates, tiles, details - into one picture.</summary>
 public sealed class MosaicReading : Reading
 {
+    /// <summary>The figure of each part that is held as a whole.</summary>
+    public const string WholeError = "whole-error";
+
     private const int Window = 512;
 
     /// <inheritdoc/>
@@ -34,6 +37,7 @@ public sealed class MosaicReading : Reading
             new("ties", "Places that two parts, or a part and the guide, both show", "1", "Counted; exact."),
             new("tie-median", "Half of the places agree within", "px", "Pixels of the guide, or of the first part; after the joint adjustment, so not held out."),
             new("tie-p95", "95 of 100 places agree within", "px", "As the median."),
+            new(WholeError, "Exactness of a part that is held as a whole", "px", "One pixel of the search, for each part of which patches say too little: the whole of it agrees with the guide best where it is."),
             new("factor", "Factor by which a part's values were multiplied", "1", "One for each part; from the values of all overlaps."),
         ],
         Reach = new Reach.Blocks(Window),
@@ -63,6 +67,7 @@ public sealed class MosaicReading : Reading
             [
                 new("parts-placed", parts.Count, null, "counted: exact"), new("ties", ties.Count, null, "counted: exact"),
                 new("tie-median", Robust.Median(residuals), null, "not held out"), new("tie-p95", Robust.Quantile(residuals, 0.95), null, "not held out"),
+                .. parts.Where(p => p.Whole is not null).Select(p => new Figure(WholeError, p.Whole!.Unit, null, "one pixel of the search", p.Image.Name)),
                 .. parts.Select((p, i) => new Figure("factor", exposures[i].Factor, null, "fitted to the overlaps", p.Image.Name)),
             ],
             Warnings = [.. left.Select(l => new Warning("part-left-out", $"{l.Image.Name} is not in the mosaic. {l.Reason}"))],
