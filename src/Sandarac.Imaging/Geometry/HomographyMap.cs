@@ -5,7 +5,8 @@ namespace Sandarac.Imaging.Geometry;
 /// <summary>A flat painting seen by a camera: a homography from ideal pixels to millimetres, after the lens's radial distortion is undone.</summary>
 /// <remarks>
 /// Radial model (Brown, Photogrammetric Engineering 37 (1971) 855, first two terms): with r the distance of an ideal pixel to
-/// <see cref="Centre"/> divided by <see cref="Radius"/>, the observed pixel lies at Centre + (ideal - Centre)(1 + k1 r^2 + k2 r^4).
+/// <see cref="Centre"/> divided by <see cref="Radius"/>, the observed pixel lies at Centre + (ideal - Centre)(1 + k1 r^2 + k2 r^4). Where that never reaches an observed pixel (a barrel that
+/// folds back before the corners), there is no ideal one, and what is returned for it is no place.
 /// </remarks>
 public sealed record HomographyMap : PlaneMap
 {

@@ -38,9 +38,12 @@ public sealed class GeometryTests
         Assert.Throws<InvalidOperationException>(() => new Homography([1, 1, 0, 1, 1, 0, 0, 0, 1]).Inverse());
     }
 
-    /// <summary>There and back again over a whole frame, lens distortion included: within a billionth of a pixel.</summary>
+    /// <summary>
+    /// There and back again over a whole frame, lens distortion included: within a billionth of a pixel. Stronger barrels than these (k1 = -0.116 with k2 = -0.025) fold back before the frame's corners: r (1 + k1 r^2 + k2 r^4)
+    /// never reaches them, and no ideal pixel lies there.
+    /// </summary>
     [Fact]
-    public void Roundtrip_pixels_to_the_plane_and_back() => Gen.Select(Gen.Double[0, 6000], Gen.Double[0, 4000], Gen.Double[-0.12, 0.12], Gen.Double[-0.03, 0.03]).Sample((x, y, k1, k2) =>
+    public void Roundtrip_pixels_to_the_plane_and_back() => Gen.Select(Gen.Double[0, 6000], Gen.Double[0, 4000], Gen.Double[-0.1, 0.12], Gen.Double[-0.02, 0.03]).Sample((x, y, k1, k2) =>
     {
         var map = new HomographyMap([0.071, 0.0013, -21, -0.0009, 0.0702, -18.5, 1.1e-6, -2.3e-6, 1], new Point2(2990, 2010), 3600, k1, k2);
         var pixel = new Point2(x, y);
