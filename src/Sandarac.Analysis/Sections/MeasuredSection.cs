@@ -66,7 +66,8 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
         if (profiles.Count < LeastProfiles) return (null, "No section: too little of the image lies across any strata.");
         var clicks = Steering.Read(context.Value(Clicks));
         var (chain, finding) = Search(micrographs, frame, profiles, context);
-        if (finding is { } whole && whole.Last - whole.First < profiles.Count - 1 && whole.Last - whole.First >= LeastProfiles)
+        // Beside a small sample resin may outweigh its layers: more layers than there are still say where it ends.
+        if ((finding ?? Found(micrographs, frame, profiles, LayerSearch.Grown(profiles, context.Cancellation), context)) is { } whole && whole.Last - whole.First < profiles.Count - 1 && whole.Last - whole.First >= LeastProfiles)
         {
             // The sample ends within the image: what lies beside it must not have a say in what its layers are.
             profiles = profiles.Part(whole.First, whole.Last);
@@ -107,9 +108,10 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
     private IEnumerable<Coordinate> Places(Boundary boundary) => boundary.Across.Select((v, i) => Frame.ToImage(boundary.From + i + 0.5, v)).Select(p => new Coordinate(p.X, p.Y));
 
     private static (LayerChain.Fitted? Chain, SectionFinding? Finding) Search(Micrographs micrographs, StrataFrame frame, Profiles profiles, RunContext context) =>
-        LayerSearch.Find(profiles, context.Cancellation) is { } chain
-            ? (chain, SectionFinding.Of(micrographs, frame, profiles, chain, context.Value(LeastDifference), context.Value(LeastCoverage) / 100))
-            : (null, null);
+        LayerSearch.Find(profiles, context.Cancellation) is { } chain ? (chain, Found(micrographs, frame, profiles, chain, context)) : (null, null);
+
+    private static SectionFinding? Found(Micrographs micrographs, StrataFrame frame, Profiles profiles, LayerChain.Fitted? chain, RunContext context) =>
+        chain is null ? null : SectionFinding.Of(micrographs, frame, profiles, chain, context.Value(LeastDifference), context.Value(LeastCoverage) / 100);
 
     private static Point2 Scaled(Point2 p, double factor) => new(p.X * factor, p.Y * factor);
 
