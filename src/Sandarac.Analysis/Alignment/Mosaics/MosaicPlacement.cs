@@ -17,6 +17,9 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
     /// <summary>A neighbour keeps its place once it has one, so what a part found on it holds for later rounds too.</summary>
     private readonly Dictionary<(int Part, int Neighbour, SearchDepth Depth), PairAlignment> _looked = [];
 
+    /// <summary>How many parts had their place when a part was last looked for as a whole: beside the same ones nothing else comes of it.</summary>
+    private readonly Dictionary<int, int> _besides = [];
+
     /// <summary>The parts that found a place, in the order given; the others' reasons by name.</summary>
     public (IReadOnlyList<MosaicPart> Parts, IReadOnlyList<(PairImage Image, string Reason)> Left) Place()
     {
@@ -60,7 +63,9 @@ internal sealed class MosaicPlacement(AlignmentTarget? reference, IReadOnlyList<
         for (var i = 0; i < images.Count; i++)
         {
             MosaicPart[] others = [.. placed.OfType<MosaicPart>()];
-            if (placed[i] is null && others.Length > 0) placed[i] = Confirmed(images[i], search.Find(images[i], others), others);
+            if (placed[i] is not null || _besides.GetValueOrDefault(i) == others.Length) continue;
+            _besides[i] = others.Length;
+            placed[i] = Confirmed(images[i], search.Find(images[i], others), others);
         }
     }
 
