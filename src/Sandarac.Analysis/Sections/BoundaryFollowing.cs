@@ -1,5 +1,4 @@
 using Sandarac.Analysis.Declaring;
-using Sandarac.Analysis.Levels;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Sections;
@@ -51,7 +50,7 @@ internal static class BoundaryFollowing
         foreach (var image in images)
         {
             context.Report(0.5);
-            var light = Micrographs.ToLight([.. Bands.Of(image.Image.ReadWindow(0, 0, facts.Width, facts.Height), image.Image.Facts).Select(b => Share(b, image.Image.Facts.FullScale))]);
+            var light = Micrographs.LightOf(image, 0, 0, facts.Width, facts.Height);
             for (var e = 0; e < bases.Length; e++) Add(likeness[e], light, channel, frame, from, bases[e], reach, pairs[e], section.Looks);
             channel += light.Length;
         }
@@ -59,12 +58,10 @@ internal static class BoundaryFollowing
         return (frame, InOrder(found));
     }
 
-    private static Plane Share(Plane band, double fullScale) => fullScale == 1 ? band : band.Select(v => (float)(v / fullScale));
-
     /// <summary>The edge between the middles of profiles, medians of five taken, at full size.</summary>
     private static double[] Base(SectionFinding section, int[] edge, int factor, (double U, double V) shift, int from, int count)
     {
-        double[] smooth = [.. edge.Select((_, p) => (double)Middle(edge, p))];
+        double[] smooth = [.. edge.Select((_, p) => (double)LayerSearch.Middle(edge, p, 2))];
         var along = section.Profiles.Along;
         var result = new double[count];
         for (int i = 0, p = section.First; i < count; i++)
@@ -75,13 +72,6 @@ internal static class BoundaryFollowing
             result[i] = factor * (smooth[p] + t * (smooth[p + 1] - smooth[p])) + shift.V;
         }
         return result;
-    }
-
-    private static int Middle(int[] edge, int p)
-    {
-        var near = edge[Math.Max(0, p - 2)..Math.Min(edge.Length, p + 3)];
-        Array.Sort(near);
-        return near[near.Length / 2];
     }
 
     /// <summary>In each column the layers that meet at a boundary: those that are there.</summary>

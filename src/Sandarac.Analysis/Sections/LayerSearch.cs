@@ -143,15 +143,15 @@ internal static class LayerSearch
     /// <summary>The chain with each edge at the median of its neighbours': what one profile by itself made of its grains is no boundary. The edges keep their order.</summary>
     internal static LayerChain.Fitted Smoothed(Profiles profiles, LayerChain.Fitted chain)
     {
-        int[][] edges = [.. chain.Edges.Select(e => e.Select((_, p) => Middle(e, p)).ToArray())];
+        int[][] edges = [.. chain.Edges.Select(e => e.Select((_, p) => Middle(e, p, Neighbours)).ToArray())];
         var models = Enumerable.Range(0, edges.Length - 1).Select(k => LayerModel.Fit(profiles, edges[k], edges[k + 1]) ?? chain.Models[k]).ToArray();
         return new LayerChain.Fitted(edges, models, 0);
     }
 
-    private static int Middle(int[] edge, int p)
+    /// <summary>Median of an edge over so many profiles on either side.</summary>
+    internal static int Middle(int[] edge, int p, int reach)
     {
-        var (from, to) = (Math.Max(0, p - Neighbours), Math.Min(edge.Length, p + Neighbours + 1));
-        var sorted = edge[from..to];
+        var sorted = edge[Math.Max(0, p - reach)..Math.Min(edge.Length, p + reach + 1)];
         Array.Sort(sorted);
         return sorted[sorted.Length / 2];
     }

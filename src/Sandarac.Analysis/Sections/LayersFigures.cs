@@ -1,6 +1,5 @@
 using System.Globalization;
 using Sandarac.Analysis.Declaring;
-using Sandarac.Imaging.Colour;
 
 namespace Sandarac.Analysis.Sections;
 
@@ -91,7 +90,7 @@ internal static class LayersFigures
     }
 
     /// <summary>A colour in words.</summary>
-    public static string Words(double[] light) => (light.Length == 3 ? ColourName.FromLinear(light[0], light[1], light[2]) : ColourName.FromLinear(light[0], light[0], light[0]))?.ToString() ?? "no colour";
+    public static string Words(double[] light) => Micrographs.Named(light)?.ToString() ?? "no colour";
 
     /// <summary>"layer 3".</summary>
     public static string Subject(int layer) => string.Create(CultureInfo.InvariantCulture, $"layer {layer}");

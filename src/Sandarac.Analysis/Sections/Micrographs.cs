@@ -1,5 +1,6 @@
 using Sandarac.Analysis.Alignment;
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Levels;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Colour;
 
@@ -29,8 +30,21 @@ internal sealed record Micrographs(int Width, int Height, int Factor, IReadOnlyL
         return new Micrographs(width, height, reduced[0].Factor, [.. linear.SelectMany(ToChannels)], linear);
     }
 
+    /// <summary>Linear light of a part of a micrograph's file.</summary>
+    public static Plane[] LightOf(InputImage image, int left, int top, int width, int height)
+    {
+        var facts = image.Image.Facts;
+        return ToLight([.. Bands.Of(image.Image.ReadWindow(left, top, width, height), facts).Select(b => facts.FullScale == 1 ? b : b.Select(v => (float)(v / facts.FullScale)))]);
+    }
+
+    /// <summary>The colour of linear light, of one band or three.</summary>
+    public static CieLab Lab(IReadOnlyList<double> light) => light.Count == 3 ? CieLab.FromLinear(light[0], light[1], light[2]) : CieLab.FromLinear(light[0], light[0], light[0]);
+
+    /// <summary>The same in words; null where it has none.</summary>
+    public static ColourName? Named(IReadOnlyList<double> light) => light.Count == 3 ? ColourName.FromLinear(light[0], light[1], light[2]) : ColourName.FromLinear(light[0], light[0], light[0]);
+
     /// <summary>Linear light of encoded bands: colour, or the first band of anything else.</summary>
-    public static Plane[] ToLight(IReadOnlyList<Plane> bands) => [.. bands.Take(bands.Count >= 3 ? 3 : 1).Select(b => b.Select(v => Light[(int)(Math.Clamp(v, 0, 1) * CurveSteps + 0.5f)]))];
+    private static Plane[] ToLight(Plane[] bands) => [.. bands.Take(bands.Length >= 3 ? 3 : 1).Select(b => b.Select(v => Light[(int)(Math.Clamp(v, 0, 1) * CurveSteps + 0.5f)]))];
 
     /// <summary>CIELAB planes of colour, the lightness of grey.</summary>
     public static float[][] ToChannels(IReadOnlyList<Plane> light)

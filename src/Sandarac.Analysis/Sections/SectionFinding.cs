@@ -10,12 +10,10 @@ namespace Sandarac.Analysis.Sections;
 internal sealed record LayerLook(double[] Mean, double[] Deviation, double[][] Light)
 {
     /// <summary>CIELAB distance of the light that differs more, or of grey images the distance of lightness.</summary>
-    public double Difference(LayerLook other) => Light.Zip(other.Light, (a, b) => Distance(Lab(a), Lab(b))).Max();
+    public double Difference(LayerLook other) => Light.Zip(other.Light, (a, b) => Distance(Micrographs.Lab(a), Micrographs.Lab(b))).Max();
 
     /// <summary>The layer's colour in one of the images.</summary>
-    public CieLab Lab(int image) => Lab(Light[image]);
-
-    private static CieLab Lab(double[] light) => light.Length == 3 ? CieLab.FromLinear(light[0], light[1], light[2]) : CieLab.FromLinear(light[0], light[0], light[0]);
+    public CieLab Lab(int image) => Micrographs.Lab(Light[image]);
 
     private static double Distance(CieLab a, CieLab b) => Math.Sqrt((a.L - b.L) * (a.L - b.L) + (a.A - b.A) * (a.A - b.A) + (a.B - b.B) * (a.B - b.B));
 }

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Sections;
+using Sandarac.Analysis.Sections.Particles;
 using Sandarac.Imaging;
 using Sandarac.Studio.Record;
 
@@ -25,7 +26,7 @@ public sealed class SectionDesk(OpenStudio studio)
     public const string Layers = "layers", Particles = "particles";
 
     /// <summary>What decides where a run's layers lie and how large its pixels are: both readings have these parameters.</summary>
-    private static readonly string[] Shared = ["clicks", "boundaries", "least-difference", "least-coverage", "um-per-pixel", "scale-uncertainty", "division"];
+    private static readonly string[] Shared = [.. new LayersReading().Declaration.Parameters.Select(p => p.Name).Intersect(new ParticlesReading().Declaration.Parameters.Select(p => p.Name))];
 
     /// <summary>Which micrographs go where: by the light under the microscope, electrons by BSE or SEM in the name, all on the visible one's grid.</summary>
     public SectionSources Sources(Sample sample)

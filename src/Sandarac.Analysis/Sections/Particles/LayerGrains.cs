@@ -1,5 +1,4 @@
 using Sandarac.Imaging;
-using Sandarac.Imaging.Colour;
 
 namespace Sandarac.Analysis.Sections.Particles;
 
@@ -39,11 +38,7 @@ internal sealed record LayerGrains(int[] Labels, IReadOnlyList<MeasuredGrain> Gr
     /// <summary>Grains by the name of their colour, the most area first.</summary>
     public IEnumerable<IGrouping<string, MeasuredGrain>> ByColour() => Grains.GroupBy(ColourOf).OrderByDescending(g => g.Sum(p => p.Area));
 
-    private static string ColourOf(MeasuredGrain grain)
-    {
-        var l = grain.Light;
-        return (l.Length == 3 ? ColourName.FromLinear(l[0], l[1], l[2]) : ColourName.FromLinear(l[0], l[0], l[0]))?.Hue ?? "no colour";
-    }
+    private static string ColourOf(MeasuredGrain grain) => Micrographs.Named(grain.Light)?.Hue ?? "no colour";
 
     /// <summary>The binomial 1 4 6 4 1 each way: about a Gaussian of one pixel.</summary>
     private static float[] Smoothed(float[] from, int width, int height)

@@ -1,7 +1,6 @@
 using NetTopologySuite.Algorithm.Locate;
 using NetTopologySuite.Geometries;
 using Sandarac.Analysis.Declaring;
-using Sandarac.Analysis.Levels;
 using Sandarac.Analysis.Teaching;
 using Sandarac.Imaging;
 
@@ -75,7 +74,7 @@ public sealed class ParticlesReading : Reading
         var (left, top) = (Math.Max(0, (int)box.MinX - 1), Math.Max(0, (int)box.MinY - 1));
         var (width, height) = (Math.Min(facts.Width, (int)box.MaxX + 2) - left, Math.Min(facts.Height, (int)box.MaxY + 2) - top);
         if (area.IsEmpty || width < 3 || height < 3) return null;
-        var light = Micrographs.ToLight([.. Bands.Of(image.Image.ReadWindow(left, top, width, height), facts).Select(b => facts.FullScale == 1 ? b : b.Select(v => (float)(v / facts.FullScale)))]);
+        var light = Micrographs.LightOf(image, left, top, width, height);
         var inside = new bool[width * height];
         var locator = new IndexedPointInAreaLocator(area);
         // The locator builds its index at the first question.
