@@ -9,9 +9,6 @@ namespace Sandarac.Analysis.Infrared;
 /// <summary>What visible light does not explain in infrared: lines and areas that are darker or brighter than paint of their colour is elsewhere.</summary>
 public sealed class InfraredReading : Reading
 {
-    /// <summary>Longer side at most of the grid on which all is looked for.</summary>
-    private const int MostPixels = 8000;
-
     /// <summary>Parts along the longer side whose medians are the level: only lamps change it, and a changed passage must not fill half of a part.</summary>
     private const int LevelParts = 3;
 
@@ -51,7 +48,7 @@ public sealed class InfraredReading : Reading
             new("area-candidates", "Areas proposed", "1", "Counted; exact."),
             new("area", "Their area", "mm2", "Darker and brighter ones by themselves, counted in pixels of some 2 mm; uncertain by half a pixel along the outline."),
         ],
-        Reach = new Reach.Whole(MostPixels),
+        Reach = new Reach.Whole(LineGrid.MostPixels),
         OnPlane = true,
     };
 
@@ -59,16 +56,15 @@ public sealed class InfraredReading : Reading
     public override Outcome Run(RunContext context)
     {
         var (infrared, visible) = (LightFrame.In("infrared", context), LightFrame.In("visible", context));
-        var width = context.Pixels(LineWidth, infrared.Image);
-        var factor = Math.Max(Math.Max(1, (int)(WorkingPixel * width)), ReducedLight.FactorFor(infrared, MostPixels));
-        var (reduced, mm) = (ReducedLight.Of(infrared, visible, factor, context), factor * infrared.Image.Scale!.Value.MmPerPixel);
+        var grid = LineGrid.Of(infrared, context.Pixels(LineWidth, infrared.Image));
+        var (factor, mm, shape) = grid;
+        var reduced = ReducedLight.Of(infrared, visible, factor, context);
         var light = InfraredLight.Mean(reduced.Other);
         if (ColourModel.Fit(light, reduced.Visible) is not { } model) return new Outcome { NoAnswer = "Too few pixels have data in both photographs, or the visible one has a single tone." };
         var unexplained = model.Unexplained(light, reduced.Visible);
         if (LevelField.Of(unexplained, LevelParts) is not { } level) return new Outcome { NoAnswer = "A large part of the painting has no data in one of the photographs." };
         level.SubtractFrom(unexplained, 0, 0, 1);
-        var shape = new LineShape(width / factor);
-        var lines = shape.Width < NarrowestLine ? null : LineWork.Of(InfraredLight.Logarithm([light]), InfraredLight.Logarithm(reduced.Visible), shape,
+        var lines = !grid.ShowsLines ? null : LineWork.Of(InfraredLight.Logarithm([light]), InfraredLight.Logarithm(reduced.Visible), shape,
             InfraredLight.Depth(context.Value(LineContrast)), context.Value(LineLength) / mm, new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation });
         Write(context, infrared, visible, model, level, lines?.First.Strength, factor);
         var areas = new ChangedAreas(unexplained, factor, infrared.Image.Scale, InfraredLight.Depth(context.Value(AreaContrast)), context.Value(AreaSize));
@@ -76,15 +72,9 @@ public sealed class InfraredReading : Reading
         {
             Candidates = [.. HiddenLines.Candidates(lines?.FirstOnly ?? [], mm, InfraredLight.Depth(context.Value(LineContrast))), .. areas.Candidates],
             Figures = [new("scatter", 100 * model.Scatter, null, "a description"), .. OfLines(lines, mm), new("area-candidates", areas.Candidates.Count, null, Counted), .. areas.Figures],
-            Warnings = lines is null ? [new Warning("lines-too-fine", FormattableString.Invariant($"A line of {context.Value(LineWidth)} mm covers {shape.Width:0.0} pixels: too few to look for lines. Give a wider line, or sharper photographs."))] : [],
+            Warnings = lines is null ? [new Warning("lines-too-fine", grid.TooFine(context.Value(LineWidth)))] : [],
         };
     }
-
-    /// <summary>A pixel of the working grid, in line widths: fine enough for the smoothing across a line.</summary>
-    private const double WorkingPixel = 0.3;
-
-    /// <summary>Pixels that a line must cover.</summary>
-    private const double NarrowestLine = 2;
 
     private const string Counted = "counted: exact";
 

@@ -10,15 +10,6 @@ namespace Sandarac.Analysis.LineComparison;
 /// <summary>Which dark lines two photographs share, which only one of them shows, and how far the shared ones lie apart.</summary>
 public sealed class LineComparisonReading : Reading
 {
-    /// <summary>Longer side at most of the grid on which lines are looked for.</summary>
-    private const int MostPixels = 8000;
-
-    /// <summary>A pixel of the working grid, in line widths: fine enough for the smoothing across a line.</summary>
-    private const double WorkingPixel = 0.3;
-
-    /// <summary>Pixels that a line must cover.</summary>
-    private const double NarrowestLine = 2;
-
     /// <summary>Doubt about each end of a line, line widths: a third of the averaging's standard deviation along it.</summary>
     private const double EndDoubt = 1;
 
@@ -53,7 +44,7 @@ public sealed class LineComparisonReading : Reading
             new("offset", "Distance between shared lines", "mm", "Median distance across the lines between their middles in both photographs, whichever way; interval by leaving out one line at a time."),
             new("shift", "Shift of the second photograph's lines", "mm", "To the right and down, from the distances across lines of all directions; interval by leaving out one line at a time. No answer where all lines run one way."),
         ],
-        Reach = new Reach.Whole(MostPixels),
+        Reach = new Reach.Whole(LineGrid.MostPixels),
         OnPlane = true,
     };
 
@@ -61,10 +52,9 @@ public sealed class LineComparisonReading : Reading
     public override Outcome Run(RunContext context)
     {
         var (first, second) = (LightFrame.In("first", context), LightFrame.In("second", context));
-        var width = context.Pixels(LineWidth, first.Image);
-        var factor = Math.Max(Math.Max(1, (int)(WorkingPixel * width)), ReducedLight.FactorFor(first, MostPixels));
-        var (shape, mm) = (new LineShape(width / factor), factor * first.Image.Scale!.Value.MmPerPixel);
-        if (shape.Width < NarrowestLine) return new Outcome { NoAnswer = FormattableString.Invariant($"A line of {context.Value(LineWidth)} mm covers {shape.Width:0.0} pixels: too few to look for lines. Give a wider line, or sharper photographs.") };
+        var grid = LineGrid.Of(first, context.Pixels(LineWidth, first.Image));
+        if (!grid.ShowsLines) return new Outcome { NoAnswer = grid.TooFine(context.Value(LineWidth)) };
+        var (factor, mm, shape) = grid;
         var reduced = ReducedLight.Of(first, second, factor, context);
         var strong = InfraredLight.Depth(context.Value(LineContrast));
         var shortest = context.Value(LineLength) / mm;
