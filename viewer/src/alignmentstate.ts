@@ -1,5 +1,5 @@
 // The alignment in force, in words and as arrows, and the run that makes the next one.
-import type { Alignment, Api } from './api';
+import { type Alignment, type Api, told } from './api';
 import { el, fill } from './dom';
 import { versionText } from './pairwords';
 import { enlarged, ResidualArrows } from './residualarrows';
@@ -46,7 +46,7 @@ export class AlignmentState {
       if (run.state === 'done') await this.load();
       fill(this.result, run.state === 'done' && this.inForce ? `Version ${this.inForce.version} is in force now: ${this.inForce.verdict}.`
         : run.state === 'cancelled' ? 'Stopped. Nothing was changed.'
-        : [run.problem?.message, run.problem?.remedy].filter(Boolean).join(' ') || run.noAnswer || `The run ended as ${run.state}.`);
+        : (run.problem && told(run.problem)) || run.noAnswer || `The run ended as ${run.state}.`);
     } catch (error) {
       fill(this.result, error instanceof Error ? error.message : String(error));
     } finally {

@@ -268,6 +268,9 @@ export class Problem extends Error {
   }
 }
 
+/** What is wrong and what to do, in one line. */
+export const told = ({ message, remedy }: { message: string; remedy?: string }): string => [message, remedy].filter(Boolean).join(' ');
+
 /** The server could not be reached at all. */
 export class Lost extends Error {}
 

@@ -1,5 +1,5 @@
 // What the marks teach in the present view: asked anew as marks and view change. An older question is given up; what was learnt before stays until then.
-import { type Api, isAbort, Lost, Problem, type Sheet, type Taught } from './api';
+import { type Api, isAbort, Lost, Problem, type Sheet, type Taught, told } from './api';
 import { debounce } from './dom';
 import { inOrder } from './marks';
 import { fromMapExtent } from './plane';
@@ -68,7 +68,7 @@ export class Lesson {
       if (isAbort(error) || this.asking !== asking) return;
       this.asking = null;
       if (!(error instanceof Lost || error instanceof Problem)) throw error;
-      this.tell(error instanceof Problem ? [error.message, error.remedy].filter(Boolean).join(' ') : 'The server does not answer: what is shown was learnt before.');
+      this.tell(error instanceof Problem ? told(error) : 'The server does not answer: what is shown was learnt before.');
     }
   }
 

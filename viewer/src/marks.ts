@@ -1,6 +1,6 @@
 // The sheet of marks a person teaches with. A sheet is never changed in place: undo is the sheet before. What is made here is stored at once; what
 // could not be stored stays here and is tried again.
-import { type Api, type Geometry, Lost, Problem, type Sheet } from './api';
+import { type Api, type Geometry, Lost, Problem, type Sheet, told } from './api';
 
 /** More classes than this cannot be told apart in one run; the server refuses them. */
 export const mostClasses = 8;
@@ -147,7 +147,7 @@ export class MarksStore {
   private failed(error: unknown): void {
     if (error instanceof Lost) return this.say('unsent');
     if (!(error instanceof Problem)) throw error;
-    this.problem = [error.message, error.remedy].filter(Boolean).join(' ');
+    this.problem = told(error);
     this.say(error.code === 'marks-changed' ? 'changed elsewhere' : error.status >= 500 ? 'unsent' : 'refused');
   }
 

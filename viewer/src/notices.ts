@@ -1,5 +1,5 @@
 // Plain messages over the stage: a lost server, missing tiles, a problem in the server's own words.
-import { Problem } from './api';
+import { Problem, told } from './api';
 import { el, fill } from './dom';
 
 /** Where a message waits while the page is loaded anew. */
@@ -66,6 +66,6 @@ export class Notices {
 
   /** Says what went wrong; a lost server has its own box. */
   problem(error: unknown): void {
-    if (error instanceof Problem) this.say([error.message, error.remedy].filter(Boolean).join(' '));
+    if (error instanceof Problem) this.say(told(error));
   }
 }

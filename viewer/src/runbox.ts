@@ -1,5 +1,5 @@
 // A reading that is run from the Easel: how far it is, a way to stop it, and what came of it.
-import { type Api, type Painting, Problem, type Run } from './api';
+import { type Api, type Painting, Problem, type Run, told } from './api';
 import { el, fill } from './dom';
 import { followRun } from './runs';
 
@@ -59,7 +59,7 @@ export class RunBox {
 
   private failed(error: unknown): void {
     this.show(null);
-    this.tell(error instanceof Problem ? [error.message, error.remedy].filter(Boolean).join(' ') : 'The server does not answer. What was begun goes on there; load the page again to see it.');
+    this.tell(error instanceof Problem ? told(error) : 'The server does not answer. What was begun goes on there; load the page again to see it.');
   }
 
   private show(running: string | null): void {
@@ -76,5 +76,5 @@ export function endText(run: Pick<Run, 'state' | 'problem' | 'noAnswer'>): strin
   if (run.state === 'done') return 'Done.';
   if (run.state === 'no-answer') return run.noAnswer ?? 'There is no answer.';
   if (run.state === 'cancelled') return 'Cancelled: nothing of it is kept.';
-  return run.problem ? [run.problem.message, run.problem.remedy].filter(Boolean).join(' ') : 'It was interrupted: nothing of it is kept. Run it again.';
+  return run.problem ? told(run.problem) : 'It was interrupted: nothing of it is kept. Run it again.';
 }

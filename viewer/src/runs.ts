@@ -1,5 +1,5 @@
 // Following a run on the server until it ends.
-import type { Alignment, Api, Run } from './api';
+import { type Alignment, type Api, type Run, told } from './api';
 import { fixed } from './units';
 
 const wait = (milliseconds: number): Promise<void> => new Promise((done) => setTimeout(done, milliseconds));
@@ -27,7 +27,7 @@ export function residualText({ verdict, reason, residuals }: Alignment): string 
 /** What has come of a size corrected by one measured distance, given the runs that aligned the photographs again. */
 export function resizedText(runs: readonly Pick<Run, 'state' | 'inputs' | 'problem' | 'noAnswer'>[]): string {
   const failed = runs.filter((r) => r.state !== 'done');
-  const why = failed.map((r) => `${r.inputs[0]?.fileName}: ${r.problem ? [r.problem.message, r.problem.remedy].filter(Boolean).join(' ') : r.noAnswer ?? `the run ended as ${r.state}.`}`);
+  const why = failed.map((r) => `${r.inputs[0]?.fileName}: ${r.problem ? told(r.problem) : r.noAnswer ?? `the run ended as ${r.state}.`}`);
   const aligned = failed.length === 0 ? `Photographs aligned again: ${runs.length}.`
     : `${failed.length} of ${runs.length} photographs could not be aligned again and are out of place: ${why.join(' ')}`;
   return `The painting's size is corrected. ${aligned} Readings keep their former places until the folder is examined again.`;

@@ -1,5 +1,5 @@
 // Measuring a section: has its layers proposed, shows them over the micrographs, steers them by clicks or numbers, and takes them over into the record.
-import { type Api, type Painting, Problem, type Proposal, type Run, type Section } from './api';
+import { type Api, type Painting, Problem, type Proposal, type Run, type Section, told } from './api';
 import { BoundaryLayer } from './boundarylayer';
 import { el, fill } from './dom';
 import type { Micrographs } from './micrographs';
@@ -206,7 +206,7 @@ export class SectionDesk {
     try {
       await act();
     } catch (error) {
-      this.say(error instanceof Problem ? [error.message, error.remedy].filter(Boolean).join(' ') : (error as Error).message);
+      this.say(error instanceof Problem ? told(error) : (error as Error).message);
     }
   }
 

@@ -221,4 +221,3 @@ export class TeachDesk {
     else this.run.tell(`${taughtText(run)} Load the page again to see them.`);
   }
 }
-

@@ -46,6 +46,7 @@ internal static class Robust
         var u = residual / (4.685 * sigma);
         return Math.Abs(u) >= 1 ? 0 : (1 - u * u) * (1 - u * u);
     }
+
     /// <summary>The quantile of values that may be reordered.</summary>
     private static double QuantileInPlace(Span<double> values, double share)
     {

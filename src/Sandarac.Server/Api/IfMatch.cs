@@ -4,9 +4,12 @@ using Sandarac.Imaging;
 
 namespace Sandarac.Server.Api;
 
-/// <summary>The revision that a change was made on, as the request names it.</summary>
+/// <summary>Revisions as requests and answers name them: a change says on which it was made.</summary>
 internal static class IfMatch
 {
+    /// <summary>Says which revision an answer is, for the next change to name.</summary>
+    public static void Tell(HttpResponse response, int revision) => response.Headers.ETag = string.Create(CultureInfo.InvariantCulture, $"\"{revision}\"");
+
     /// <exception cref="InputProblem">The request names none ("revision-missing").</exception>
     public static int Revision(HttpRequest request) =>
         request.GetTypedHeaders().IfMatch is [EntityTagHeaderValue { IsWeak: false } tag]

@@ -77,7 +77,7 @@ internal static class TeachingApi
 
     private static IResult Answer(MarkSheet sheet, HttpResponse response)
     {
-        response.Headers.ETag = $"\"{sheet.Revision}\"";
+        IfMatch.Tell(response, sheet.Revision);
         return Results.Json(new MarkSheetShape(sheet.Content.Classes, sheet.Content.StrokeMm, sheet.Content.Layers, JsonElement.Parse(sheet.Content.Marks), sheet.Revision));
     }
 

@@ -39,7 +39,7 @@ internal static class WrittenApi
     /// <summary>A row as a whole answer, its revision as the entity's tag.</summary>
     public static IResult Answer<TContent>(Written<TContent> row, HttpResponse response, int status = StatusCodes.Status200OK) where TContent : class, new()
     {
-        response.Headers.ETag = $"\"{row.Revision}\"";
+        IfMatch.Tell(response, row.Revision);
         return Results.Json(Shape(row), statusCode: status);
     }
 }

@@ -74,7 +74,7 @@ internal static class ZonesApi
 
     private static IResult Answer(ZoneFacts zone, HttpResponse response, int status)
     {
-        response.Headers.ETag = $"\"{zone.Revision}\"";
+        IfMatch.Tell(response, zone.Revision);
         return Results.Json(ZoneShape.Of(zone), statusCode: status);
     }
 }
