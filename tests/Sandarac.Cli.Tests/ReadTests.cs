@@ -50,6 +50,8 @@ public class ReadTests
     [InlineData("read", "frobnicate")]
     [InlineData("check", "--stdio", "x")]
     [InlineData("specimen", "x", "--ppi", "many")]
+    [InlineData("specimen", "x", "--sections", "0")]
+    [InlineData("specimen", "x", "--sections", "2", "--ppi", "90")]
     public void Invalid_command_lines_end_with_2(params string[] arguments) => Assert.Equal(2, CommandLine.Run(arguments).Code);
 
     [Fact]

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Sandarac.Cli.Output;
+using Sandarac.Imaging;
 using Sandarac.Specimen;
 using Sandarac.Specimen.Sections;
 
@@ -13,10 +14,10 @@ internal static class SpecimenCommand
         var ppi = new Option<double>("--ppi") { Description = "Resolution in pixels per inch, 40 to 1200.", DefaultValueFactory = _ => 150 };
         var seed = new Option<int>("--seed") { Description = "Another seed gives another painting.", DefaultValueFactory = _ => 1 };
         var csv = new Option<bool>("--csv") { Description = "Also write photographs.csv, which states each photograph's light." };
-        var sections = new Option<int>("--sections") { Description = "Instead draw so many invented paint sections under the microscope, of this seed and those after it." };
+        var sections = new Option<int?>("--sections") { Description = "Instead draw so many invented paint sections under the microscope, of this seed and those after it; 1 to 1000, without --ppi and --csv." };
         var command = new Command("specimen", "Draw the invented painting in every light, with its truth beside it.") { folder, ppi, seed, csv, sections };
-        command.SetAction((parsed, cancellation) => parsed.GetValue(sections) is > 0 and var count
-            ? DrawSections(parsed.GetValue(seed), count, parsed.GetRequiredValue(folder).FullName, cancellation)
+        command.SetAction((parsed, cancellation) => parsed.GetValue(sections) is { } count
+            ? DrawSections(parsed.GetValue(seed), Sound(count, new Option[] { ppi, csv }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false })), parsed.GetRequiredValue(folder).FullName, cancellation)
             : Draw(new SpecimenSettings(parsed.GetValue(ppi), parsed.GetValue(seed), WithCsv: parsed.GetValue(csv)),
             parsed.GetRequiredValue(folder).FullName, cancellation));
         return command;
@@ -28,6 +29,11 @@ internal static class SpecimenCommand
             SpecimenDrawing.Draw(settings, folder, new SynchronousProgress<DrawingProgress>(p => report(p.Fraction, p.Doing)), cancellation);
             return 0;
         });
+
+    private static int Sound(int count, Option? idle) =>
+        count is < 1 or > 1000 ? throw new InputProblem("sections", "--sections", $"{count} sections cannot be drawn.", "Give a number from 1 to 1000.")
+        : idle is not null ? throw new InputProblem("unknown-parameter", idle.Name, $"{idle.Name} says nothing of sections.", "Leave it out, or leave out --sections.")
+        : count;
 
     private static async Task<int> DrawSections(int first, int count, string folder, CancellationToken cancellation) =>
         await Say.WithProgress("Drawing sections", report =>
