@@ -9,7 +9,8 @@ public sealed class SectionTests(SpecimenStudio studio)
     [Fact]
     public async Task A_section_gets_a_record_layers_a_place_in_the_build_up_and_is_measured()
     {
-        await using var page = await studio.OpenAsync("", "sections", bypassPolicy: true);
+        // A sample lies on the Easel at its place: on the first painting it would be in the pictures of others.
+        await using var page = await studio.OpenAsync("", "sections", bypassPolicy: true, painting: studio.ExamineAlone("VIS_01.tif", "XSEC_S1_VIS.tif"));
         await page.Page.GetByRole(AriaRole.Button, new() { Name = "Begin the record of S1 with them" }).ClickAsync();
         await page.Page.Locator("#micrographs.begun canvas").First.WaitForAsync();
         await page.Page.GetByLabel("From the left edge").FillAsync("120");

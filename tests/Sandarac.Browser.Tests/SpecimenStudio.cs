@@ -81,12 +81,12 @@ public sealed class SpecimenStudio : IAsyncLifetime
         await StartServerAsync();
     }
 
-    /// <summary>One of the photographs as a painting of its own, for tests that change more than they can put back.</summary>
-    public Guid ExamineAlone(string photograph)
+    /// <summary>Some of the photographs as a painting of their own, for tests that change more than they can put back.</summary>
+    public Guid ExamineAlone(params ReadOnlySpan<string> photographs)
     {
         if (_browser is null) Assert.Skip(Missing);
         var folder = Directory.CreateDirectory(Path.Combine(_folder, Guid.NewGuid().ToString("N"))).FullName;
-        File.Copy(Path.Combine(Photographs, photograph), Path.Combine(folder, photograph));
+        foreach (var photograph in photographs) File.Copy(Path.Combine(Photographs, photograph), Path.Combine(folder, photograph));
         return new Examining(_studio!).Examine(folder, new ExamineOptions { HeightMm = SpecimenPainting.HeightMm, WidthMm = SpecimenPainting.WidthMm, CornersOnly = true }).Painting.Id;
     }
 
