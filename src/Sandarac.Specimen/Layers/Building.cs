@@ -17,6 +17,7 @@ internal sealed class Building(Canvas canvas, int seed, string truthFolder, Para
     private readonly List<LayerNote> _layers = [];
     private readonly List<Mask> _masks = [];
     private readonly Dictionary<SectionSite, List<SiteLayer>> _sites = SectionSite.All.ToDictionary(s => s, _ => new List<SiteLayer>());
+    private readonly List<LaidMark> _marks = [];
     private int _stage;
 
     public Painted Build()
@@ -27,7 +28,7 @@ internal sealed class Building(Canvas canvas, int seed, string truthFolder, Para
         LayPaint();
         Stage("letting it crack", () => _masks.Add(new Cracks(seed, panel).Open(canvas, options)));
         LayVarnishAndRepairs();
-        return new Painted(canvas, _layers, _masks, _sites);
+        return new Painted(canvas, _layers, _masks, _sites, _marks);
     }
 
     private void LayGround(PanelBuild panel)
@@ -86,7 +87,8 @@ internal sealed class Building(Canvas canvas, int seed, string truthFolder, Para
 
     private void Lay(Passage passage, (string Mask, float None, float Full)? mask = null, Action? alsoInIt = null)
     {
-        Stage(passage.Name, () => Schedule.Lay(passage.Strokes, canvas, seed * 31 + _stage, options));
+        Stage(passage.Name, () => Schedule.Lay(passage.Strokes, canvas, seed * 31 + _stage, _marks.Count, options));
+        _marks.AddRange(passage.Strokes.Select(s => new LaidMark(passage.Name, s)));
         alsoInIt?.Invoke();
         if (mask is { } m) AddMask(m.Mask, passage.Meaning, i => Shape.Step(m.None, m.Full, canvas.Layer[i]));
         Finish(passage.Name, passage.Meaning, passage.Strokes[passage.Strokes.Count / 2].Paint);
@@ -116,4 +118,7 @@ internal sealed class Building(Canvas canvas, int seed, string truthFolder, Para
 
 /// <summary>The finished painting and what is known of its making.</summary>
 internal sealed record Painted(Canvas Canvas, IReadOnlyList<LayerNote> Layers, IReadOnlyList<Mask> Masks, IReadOnlyDictionary<SectionSite,
-    List<SiteLayer>> Sites);
+    List<SiteLayer>> Sites, IReadOnlyList<LaidMark> Marks);
+
+/// <summary>A mark of the brush and the passage it belongs to.</summary>
+internal sealed record LaidMark(string Passage, Stroke Stroke);

@@ -26,6 +26,9 @@ internal sealed class Canvas(PlaneGrid grid)
     /// <summary>Thickness of the layer being laid now, um; cleared when the next is begun.</summary>
     public float[] Layer { get; } = new float[grid.Count];
 
+    /// <summary>Number of the mark of the brush that lies on top, from 1; 0 where none does. Float32 holds whole numbers exactly up to 16 million.</summary>
+    public float[] Topmost { get; } = new float[grid.Count];
+
     /// <summary>Lays so many um of paint on one pixel.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Lay(int pixel, Vector128<float> k, Paint paint, float um)

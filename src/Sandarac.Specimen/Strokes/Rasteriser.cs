@@ -8,13 +8,16 @@ namespace Sandarac.Specimen.Strokes;
 /// exactly one of them and gets its place along the path and across it.</summary>
 internal static class Rasteriser
 {
-    public static void Lay(Stroke stroke, Canvas canvas, int stream)
+    /// <summary>A thinner film lets the mark beneath keep its relief, um.</summary>
+    private const float CoveringUm = 2;
+
+    public static void Lay(Stroke stroke, Canvas canvas, int stream, int number)
     {
         if (stroke.Path.Length < 2) return;
         var (arc, tangents) = Measure(stroke.Path);
         Vector2[] normals = [.. tangents.Select(t => new Vector2(-t.Y, t.X))];
         var bristles = new Bristles(stroke, canvas, arc, normals, stream);
-        for (var i = 0; i + 1 < stroke.Path.Length; i++) LayQuad(stroke, canvas, bristles, i, arc, tangents, normals);
+        for (var i = 0; i + 1 < stroke.Path.Length; i++) LayQuad(stroke, canvas, bristles, i, arc, tangents, normals, number);
     }
 
     private static (float[] Arc, Vector2[] Tangents) Measure(Vector2[] path)
@@ -30,7 +33,8 @@ internal static class Rasteriser
         return (arc, tangents);
     }
 
-    private static void LayQuad(Stroke stroke, Canvas canvas, Bristles bristles, int i, float[] arc, Vector2[] tangents, Vector2[] normals)
+    private static void LayQuad(Stroke stroke, Canvas canvas, Bristles bristles, int i, float[] arc, Vector2[] tangents, Vector2[] normals,
+        int number)
     {
         var (p, q, half, mm) = (stroke.Path[i], stroke.Path[i + 1], bristles.HalfWidth, canvas.Grid.MmPerPixel);
         var (reachP, reachQ) = (Vector2.Abs(normals[i]) * half, Vector2.Abs(normals[i + 1]) * half);
@@ -51,7 +55,9 @@ internal static class Rasteriser
                 v = bristles.Across(s, v);
                 if (v is <= -1 or >= 1) continue;
                 var um = bristles.Thickness(s, v);
-                if (um > 0.05f) canvas.Lay(y * canvas.Grid.Width + x, bristles.Absorption(s, v), stroke.Paint, um);
+                if (um <= 0.05f) continue;
+                canvas.Lay(y * canvas.Grid.Width + x, bristles.Absorption(s, v), stroke.Paint, um);
+                if (um >= CoveringUm) canvas.Topmost[y * canvas.Grid.Width + x] = number;
             }
     }
 }

@@ -11,9 +11,14 @@ internal static class Schedule
 {
     private const float CellMm = 6;
 
-    public static void Lay(IEnumerable<Stroke> strokes, Canvas canvas, int stream, ParallelOptions options)
+    /// <param name="strokes">The marks in their order.</param>
+    /// <param name="canvas">What they are laid on.</param>
+    /// <param name="stream">Seeds their bristles.</param>
+    /// <param name="before">Number of marks laid before these.</param>
+    /// <param name="options">Threads.</param>
+    public static void Lay(IEnumerable<Stroke> strokes, Canvas canvas, int stream, int before, ParallelOptions options)
     {
-        foreach (var wave in Waves(strokes)) Parallel.ForEach(wave, options, s => Rasteriser.Lay(s, canvas, stream));
+        foreach (var wave in Waves(strokes)) Parallel.ForEach(wave, options, s => Rasteriser.Lay(s, canvas, stream, before + s.Id + 1));
     }
 
     private static List<List<Stroke>> Waves(IEnumerable<Stroke> strokes)

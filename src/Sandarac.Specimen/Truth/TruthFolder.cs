@@ -11,7 +11,7 @@ internal static class TruthFolder
 {
     private static readonly string[] Bands = ["R", "G", "B", "IR"];
 
-    /// <summary>Height, masks and the list of layers.</summary>
+    /// <summary>Height, masks, marks of the brush and the list of layers.</summary>
     public static void WritePlane(Painted painted, string folder, ParallelOptions options)
     {
         var grid = painted.Canvas.Grid;
@@ -28,8 +28,16 @@ internal static class TruthFolder
             masks = painted.Masks.Select(m => new { file = "masks/" + FileName(m.Name), name = m.Name, meaning = m.Meaning,
                 areaMm2 = Math.Round(Area(m, grid), 2) }),
         });
+        Write<float>(Path.Combine(folder, "topmost_mark.tif"), painted.Canvas.Topmost, grid, 4);
+        WholeFile.WriteJsonLines(Path.Combine(folder, "marks.jsonl"), painted.Marks.Select((m, n) => MarkOf(n + 1, m)));
         WriteLayers(painted, folder);
     }
+
+    private static object MarkOf(int number, LaidMark mark) => new
+    {
+        number, passage = mark.Passage, widthMm = Math.Round(mark.Stroke.Hand.WidthMm, 2), loadUm = Math.Round(mark.Stroke.Hand.LoadUm, 1),
+        pathMm = mark.Stroke.Path.Select(p => new[] { Math.Round(p.X, 2), Math.Round(p.Y, 2) }),
+    };
 
     /// <summary>Poses, the chart's colours and the page that explains everything.</summary>
     public static void WriteSession(SpecimenSettings settings, Painted painted, IReadOnlyList<Exposure> taken, string folder)

@@ -1,3 +1,5 @@
+using System.Text.Json;
+using Sandarac.Imaging.Formats;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Specimen.Ageing;
 using Sandarac.Specimen.Cameras;
@@ -49,6 +51,29 @@ public class TruthTests(DrawnSpecimen drawn)
             Assert.True(area is > 20 and < 0.9 * 518 * 412, $"{m.GetProperty("name")}: {area} mm2");
             Assert.True(File.Exists(drawn.Truth(m.GetProperty("file").GetString()!)));
         }
+    }
+
+    [Fact]
+    public void The_topmost_mark_lies_where_its_path_goes()
+    {
+        var marks = File.ReadLines(drawn.Truth("marks.jsonl")).Select(l => JsonDocument.Parse(l).RootElement).ToArray();
+        Assert.Equal(Enumerable.Range(1, marks.Length), marks.Select(m => m.GetProperty("number").GetInt32()));
+        using var topmost = ImageFile.Open(drawn.Truth("topmost_mark.tif"));
+        var row = topmost.Facts.Height / 2;
+        var numbers = topmost.ReadWindow(0, row, topmost.Facts.Width, 1)[0].Row(0);
+        var mm = 518.0 / topmost.Facts.Width;
+        var seen = 0;
+        for (var x = 0; x < numbers.Length; x += 7)
+        {
+            if (numbers[x] == 0) continue;
+            seen++;
+            var mark = marks[(int)numbers[x] - 1];
+            var at = new Point2((x + 0.5) * mm, (row + 0.5) * mm);
+            var nearest = mark.GetProperty("pathMm").EnumerateArray().Min(p => new Point2(p[0].GetDouble(), p[1].GetDouble()).DistanceTo(at));
+            // The path's points stand up to a quarter of the width apart, and a thin mark is widened to the grid.
+            Assert.InRange(nearest, 0, 0.5 * mark.GetProperty("widthMm").GetDouble() + 1.6);
+        }
+        Assert.InRange(seen, 60, numbers.Length);
     }
 
     [Fact]
