@@ -1,0 +1,63 @@
+using System.Numerics.Tensors;
+using Sandarac.Analysis.Alignment.Pairs;
+using Sandarac.Imaging;
+
+namespace Sandarac.Analysis.Brushwork;
+
+/// <summary>Means weighted by a Gaussian, of the pixels that have data (normalised convolution: Knutsson and Westin, IEEE CVPR 1993, 515, from memory).</summary>
+internal static class GaussianMean
+{
+    /// <summary>Standard deviation of the Gaussian profile filter whose transmission is one half at a wavelength (ISO 16610-21): sqrt(ln 2 / 2) / pi of it.</summary>
+    public static double SigmaFor(double cutOff) => Math.Sqrt(Math.Log(2) / 2) / Math.PI * cutOff;
+
+    /// <summary>The mean about each pixel; NaN where less than half of the weight has data.</summary>
+    /// <param name="plane">Values; NaN is no data.</param>
+    /// <param name="sigma">Standard deviation, pixels, above 0; cut off at three.</param>
+    /// <param name="threads">How many rows at once.</param>
+    public static Plane Of(Plane plane, double sigma, ParallelOptions threads)
+    {
+        var taps = GaussianTaps.Of(sigma).Smooth;
+        var (values, there) = (new Plane(plane.Width, plane.Height), new Plane(plane.Width, plane.Height));
+        for (var i = 0; i < plane.Data.Length; i++)
+            if (float.IsFinite(plane.Data[i])) (values.Data[i], there.Data[i]) = (plane.Data[i], 1);
+        (values, there) = (Smoothed(values, taps, threads), Smoothed(there, taps, threads));
+        for (var i = 0; i < values.Data.Length; i++) values.Data[i] = there.Data[i] < 0.5f * Inside(i, plane, taps) ? float.NaN : values.Data[i] / there.Data[i];
+        return values;
+    }
+
+    /// <summary>Share of the weight that lies on the plane: at its border there is no more to be had.</summary>
+    private static float Inside(int pixel, Plane plane, float[] taps)
+    {
+        var (x, y, radius) = (pixel % plane.Width, pixel / plane.Width, taps.Length / 2);
+        bool Whole(int at, int count) => at >= radius && at + radius < count;
+        return Whole(x, plane.Width) && Whole(y, plane.Height) ? 1 : Part(x, plane.Width, taps) * Part(y, plane.Height, taps);
+    }
+
+    private static float Part(int at, int count, float[] taps)
+    {
+        var radius = taps.Length / 2;
+        var (first, last) = (Math.Max(0, radius - at), Math.Min(taps.Length, radius + count - at));
+        return TensorPrimitives.Sum(taps.AsSpan(first, last - first));
+    }
+
+    private static Plane Smoothed(Plane plane, float[] taps, ParallelOptions threads)
+    {
+        var (radius, across, down) = (taps.Length / 2, new Plane(plane.Width, plane.Height), new Plane(plane.Width, plane.Height));
+        Parallel.For(0, plane.Height, threads, y =>
+        {
+            for (var k = -radius; k <= radius; k++)
+            {
+                var (from, count) = (Math.Max(0, k), plane.Width - Math.Abs(k));
+                if (count <= 0) continue;
+                var to = across.Row(y).Slice(from - k, count);
+                TensorPrimitives.MultiplyAdd(plane.Row(y).Slice(from, count), taps[k + radius], to, to);
+            }
+        });
+        Parallel.For(0, plane.Height, threads, y =>
+        {
+            for (var k = Math.Max(-radius, -y); k <= Math.Min(radius, plane.Height - 1 - y); k++)
+                TensorPrimitives.MultiplyAdd(across.Row(y + k), taps[k + radius], down.Row(y), down.Row(y));
+        });
+        return down;
+    }
+}
