@@ -34,7 +34,7 @@ internal sealed class StrokeMeasure(DirectionField field, Plane finer, double mm
         var (breadth, spread) = MeanAndSpread([.. stations.Select(s => s.Filled)]);
         var extent = stations.Average(s => s.Extent);
         if (length < LeastElongation * breadth || breadth < LeastFilled * extent) return null;
-        return new BrushStroke(pixels, line, length, breadth, spread / breadth, Math.Min(1, (line[0].Distance(line[^1]) + Station * mm) / length), angle, agreement, Sq(pixels));
+        return new BrushStroke(pixels, line, length, breadth, spread / breadth, Math.Min(1, (line[0].Distance(line[^1]) + Station * mm) / length), angle, agreement, mm * FurrowSpacing.Of(pixels, finer, angle), Sq(pixels));
     }
 
     /// <summary>Pieces across the direction: their middle, how broad they are as filled, and from side to side.</summary>

@@ -28,10 +28,8 @@ internal sealed class Bristles
         _stream = (int)Hash.Of(stream, stroke.Id, 77);
         var hand = stroke.Hand;
         var mm = canvas.Grid.MmPerPixel;
-        // Furrows finer than the grid cannot be drawn: they widen to it, and flatten as their mean would.
-        var pitch = Math.Max(hand.BristleMm, 1.1f * mm);
         _furrow = hand.Furrow * Math.Min(1, hand.BristleMm / (1.2f * mm));
-        Count = Math.Max(3, (int)(hand.WidthMm / pitch));
+        Count = CountOf(hand, mm);
         HalfWidth = Math.Max(hand.WidthMm / 2, 0.7f * mm);
         // A mark finer than the grid is widened to it and thinned, so that it keeps its paint.
         _thin = hand.WidthMm / 2 / HalfWidth;
@@ -53,6 +51,9 @@ internal sealed class Bristles
         _stations = 2 + (int)(Length / StationMm);
         _absorption = TakeUp(canvas, arc, normals);
     }
+
+    /// <summary>Spaces between bristles across the width. Furrows finer than the grid cannot be drawn: they widen to it, and flatten as their mean would.</summary>
+    public static int CountOf(Handling hand, float mmPerPixel) => Math.Max(3, (int)(hand.WidthMm / Math.Max(hand.BristleMm, 1.1f * mmPerPixel)));
 
     /// <summary>Spaces between bristles across the width.</summary>
     public int Count { get; }

@@ -29,13 +29,14 @@ internal static class TruthFolder
                 areaMm2 = Math.Round(Area(m, grid), 2) }),
         });
         Write<float>(Path.Combine(folder, "topmost_mark.tif"), painted.Canvas.Topmost, grid, 4);
-        WholeFile.WriteJsonLines(Path.Combine(folder, "marks.jsonl"), painted.Marks.Select((m, n) => MarkOf(n + 1, m)));
+        WholeFile.WriteJsonLines(Path.Combine(folder, "marks.jsonl"), painted.Marks.Select((m, n) => MarkOf(n + 1, m, grid)));
         WriteLayers(painted, folder);
     }
 
-    private static object MarkOf(int number, LaidMark mark) => new
+    private static object MarkOf(int number, LaidMark mark, PlaneGrid grid) => new
     {
         number, passage = mark.Passage, widthMm = Math.Round(mark.Stroke.Hand.WidthMm, 2), loadUm = Math.Round(mark.Stroke.Hand.LoadUm, 1),
+        furrowMm = Math.Round(mark.Stroke.Hand.WidthMm / Strokes.Bristles.CountOf(mark.Stroke.Hand, grid.MmPerPixel), 3),
         pathMm = mark.Stroke.Path.Select(p => new[] { Math.Round(p.X, 2), Math.Round(p.Y, 2) }),
     };
 

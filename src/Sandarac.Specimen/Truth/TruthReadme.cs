@@ -19,7 +19,7 @@ internal static class TruthReadme
         | `layers.json` | every layer from the ground upward: paint (Kubelka-Munk K and S in R, G, B and infrared, luminescence, attenuation), share covered, thickness |
         | `layers/NN_name_um100.tif` | mean thickness over cells of `cellMm`, in hundredths of um, 16 bit |
         | `layers/NN_name_cover.tif` | share of the cell that holds more than 0.5 um of the layer, 0-255 |
-        | `marks.jsonl` | every mark of the brush in the order of laying, one a line, numbered from 1: passage, width, mean thickness at its start, path |
+        | `marks.jsonl` | every mark of the brush in the order of laying, one a line, numbered from 1: passage, width, mean thickness at its start, distance of its furrows where the brush is fully pressed down, path |
         | `topmost_mark.tif` | number of the mark that lies on top with 2 um or more, 0 for none; float32 of whole numbers; marks scraped away, lost or retouched over are still named here: see the masks |
         | `section_S1.json`, `section_S2.json` | layer boundaries (polylines) and particles (1.5 um and more), in um from the micrograph's upper left corner; where on the plane the sample was taken |
         | `chart.json` | CIELAB values and places of the 24 patches, the scale, and the turned square |

@@ -32,6 +32,7 @@ public class StrokeTests
             Assert.InRange(stroke.LengthMm / length, 0.9, 1.1);
             Assert.InRange(stroke.BreadthMm / breadth, 0.9, 1.1);
             Assert.InRange(stroke.Straightness, 0.97, 1);
+            Assert.Equal(0.8, stroke.FurrowMm!.Value, 0.03);
             Assert.Equal(1, stroke.Neighbours);
             Assert.Equal(0, stroke.NeighboursAlike);
         }
@@ -87,7 +88,7 @@ public class StrokeTests
         }).AddNoise(noise, seed);
         double Furrow(double across) => 0.1 * Math.Cos(2 * Math.PI * across / 0.8);
         double Turned(Bar? bar, double across, bool x) => bar is null ? 0 : Furrow(across) * (x ? -Math.Sin(bar.Degrees * Math.PI / 180) : Math.Cos(bar.Degrees * Math.PI / 180));
-        return new Surface(Of(0.005, 1, (b, a) => Turned(b, a, true)), Of(0.005, 2, (b, a) => Turned(b, a, false)), Of(1, 3, (_, a) => 20 * Math.Sin(2 * Math.PI * a / 0.8)),
+        return new Surface(Of(0.005, 1, (b, a) => Turned(b, a, true)), Of(0.005, 2, (b, a) => Turned(b, a, false)), Of(1, 3, (b, a) => b is null ? 0 : 20 * Math.Sin(2 * Math.PI * a / 0.8)),
             [Of(0.3, 4, (b, _) => b is null ? 40 : 60), Of(0.3, 5, (_, _) => 3), Of(0.3, 6, (b, _) => b is null ? 10 : 20)], mm);
     }
 }
