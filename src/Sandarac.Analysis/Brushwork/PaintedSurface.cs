@@ -1,0 +1,71 @@
+using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Relief;
+using Sandarac.Analysis.Unexplained;
+using Sandarac.Imaging;
+using Sandarac.Imaging.Colour;
+
+namespace Sandarac.Analysis.Brushwork;
+
+/// <summary>Brings a run's photographs together to the surface: slopes and height from raking light, colour from visible light or, without it, from what raking light leaves.</summary>
+internal static class PaintedSurface
+{
+    /// <summary>Longer side at most, pixels.</summary>
+    public const int MostPixels = 5000;
+
+    private const int TileSize = 512;
+
+    /// <summary>The surface; null when no place is lit by three lamps.</summary>
+    /// <param name="set">The raking photographs.</param>
+    /// <param name="context">The run; slot "visible".</param>
+    /// <param name="threads">Threads and cancellation.</param>
+    public static (Surface Surface, int Factor)? Of(RakingSet set, RunContext context, ParallelOptions threads)
+    {
+        var (facts, mm) = (set.Images[0].Image.Facts, set.Images[0].Scale!.Value.MmPerPixel);
+        var factor = (Math.Max(facts.Width, facts.Height) + MostPixels - 1) / MostPixels;
+        Plane[] planes = [.. Enumerable.Range(0, 4).Select(_ => new Plane(Math.Max(1, facts.Width / factor), Math.Max(1, facts.Height / factor)))];
+        TiledRun.Map(set.Images, factor * Math.Max(1, TileSize / factor), 0, (tile, windows) =>
+        {
+            var normals = PhotometricStereo.Solve([.. set.Frames.Select((frame, k) => frame.Of(windows[k], tile.Left, tile.Top).Light)], set.Lamps, tile.Left, tile.Top);
+            var (right, down) = normals.Slopes();
+            foreach (var (from, to) in new[] { right, down, normals.Albedo, normals.Confidence }.Zip(planes)) Put(ReducedLight.Reduced(from, factor), to, tile.Left / factor, tile.Top / factor);
+            return 0;
+        }, context);
+        var height = HeightMap.Integrate(planes[0], planes[1], 1000 * mm * factor, planes[3], threads);
+        return height is null ? null : (new Surface(planes[0], planes[1], height, Colour(planes[2], factor, context), mm * factor), factor);
+    }
+
+    /// <summary>CIELAB of the visible photograph, or the lightness of the albedo.</summary>
+    private static IReadOnlyList<Plane> Colour(Plane albedo, int factor, RunContext context)
+    {
+        if (context.Inputs("visible").Count == 0) return [albedo.Select(v => (float)CieLab.FromLinear(v, v, v).L)];
+        var frame = LightFrame.In("visible", context);
+        Plane[] lab = [.. Enumerable.Range(0, frame.Bands >= 3 ? 3 : 1).Select(_ => new Plane(albedo.Width, albedo.Height))];
+        TiledRun.Map([frame.Image], factor * Math.Max(1, TileSize / factor), 0, (tile, windows) =>
+        {
+            var light = frame.Of(windows[0], tile.Left, tile.Top).Select(b => ReducedLight.Reduced(b, factor)).ToArray();
+            foreach (var (from, to) in Lab(light, lab.Length).Zip(lab)) Put(from, to, tile.Left / factor, tile.Top / factor);
+            return 0;
+        }, context);
+        return lab;
+    }
+
+    private static Plane[] Lab(Plane[] light, int bands)
+    {
+        Plane[] lab = [.. Enumerable.Range(0, bands).Select(_ => new Plane(light[0].Width, light[0].Height))];
+        for (var i = 0; i < lab[0].Data.Length; i++)
+        {
+            var colour = CieLab.FromLinear(light[0].Data[i], light[bands / 2].Data[i], light[bands - 1].Data[i]);
+            lab[0].Data[i] = (float)colour.L;
+            if (bands == 3) (lab[1].Data[i], lab[2].Data[i]) = ((float)colour.A, (float)colour.B);
+        }
+        return lab;
+    }
+
+    /// <summary>What is left over at the right and lower side is left out.</summary>
+    private static void Put(Plane from, Plane to, int left, int top)
+    {
+        var width = Math.Min(from.Width, to.Width - left);
+        for (var y = 0; y < from.Height && top + y < to.Height; y++)
+            if (width > 0) from.Row(y)[..width].CopyTo(to.Row(top + y)[left..]);
+    }
+}

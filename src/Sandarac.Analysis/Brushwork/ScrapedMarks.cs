@@ -1,0 +1,61 @@
+using System.Globalization;
+using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Lines;
+using Sandarac.Analysis.Numbers;
+using Sandarac.Imaging;
+
+namespace Sandarac.Analysis.Brushwork;
+
+/// <summary>What is taken for a mark scraped into wet paint.</summary>
+/// <param name="WidthMm">Breadth of the furrow.</param>
+/// <param name="DepthUm">Least depth.</param>
+/// <param name="ShortestMm">Least length.</param>
+internal sealed record ScrapeSettings(double WidthMm, double DepthUm, double ShortestMm);
+
+/// <summary>Short, sharp furrows that cross the brush's: candidates for paint scraped or scratched while wet. Furrows along the pull are the bristles' own.</summary>
+internal static class ScrapedMarks
+{
+    /// <summary>A furrow crosses the brush's from this angle on, and where they have a direction at all (common practice, no source).</summary>
+    private const double CrossingDegrees = 30, LeastCoherence = 0.3;
+
+    /// <summary>Part of a furrow that must cross.</summary>
+    private const double LeastShare = 0.7;
+
+    /// <summary>A furrow goes on at this share of the least depth.</summary>
+    private const double Weak = 0.5;
+
+    /// <summary>Furrows on a grid must be so many pixels broad.</summary>
+    private const double Narrowest = 2;
+
+    /// <summary>Candidates; null when such furrows are too narrow for the grid.</summary>
+    /// <param name="finer">Height without what is longer than the texture, um.</param>
+    /// <param name="field">Direction of the brush about each place, at a scale well above the furrow's breadth.</param>
+    /// <param name="settings">What is looked for.</param>
+    /// <param name="mm">Size of a pixel, mm.</param>
+    /// <param name="threads">Threads at most.</param>
+    public static IReadOnlyList<Candidate>? Of(Plane finer, DirectionField field, ScrapeSettings settings, double mm, ParallelOptions threads)
+    {
+        var shape = new LineShape(settings.WidthMm / mm);
+        if (shape.Width < Narrowest) return null;
+        var furrows = LineField.Of(finer, shape, threads);
+        var (margin, gap) = ((int)Math.Ceiling(3 * shape.Width), Math.Max(3, 1.5 * shape.Width));
+        var points = new LinePoints(furrows, furrows.Derivatives, shape).Stronger((float)(Weak * settings.DepthUm), margin);
+        return [.. new LineTrace([.. points.Where(p => Crosses(p, field))], finer.Width, gap).Lines(settings.DepthUm, settings.ShortestMm / mm)
+            .Select(l => l.Ended()).Where(l => l.Points.Count > 1 && mm * l.Length >= settings.ShortestMm && l.Points.Count(p => Crosses(p, field)) >= LeastShare * l.Points.Count)
+            .Select(l => Proposal(l, field, settings, mm))];
+    }
+
+    private static bool Crosses(LinePoint point, DirectionField field) =>
+        field.Coherence.Data[point.Pixel] >= LeastCoherence && Crossing(point, field) >= CrossingDegrees;
+
+    /// <summary>Angle between the furrow and the brush's, degrees.</summary>
+    private static double Crossing(LinePoint point, DirectionField field) => 180 / Math.PI * Axial.Between(point.Normal + Math.PI / 2, field.Angle.Data[point.Pixel]);
+
+    private static Candidate Proposal(TracedLine line, DirectionField field, ScrapeSettings settings, double mm)
+    {
+        var (depth, angle) = (Robust.Median(line.Points.Select(p => (double)p.Strength)), Robust.Median(line.Points.Select(p => Crossing(p, field))));
+        var reason = string.Create(CultureInfo.InvariantCulture, $"A furrow {mm * line.Length:0.0} mm long and {depth:0} um deep that crosses the brush's at {angle:0} degrees. ")
+            + "Consistent with paint scraped or scratched, and with a stroke laid across another, a scratch of a later time or a crack.";
+        return new Candidate(LineWords.Geometry(line, mm), "scraped", Math.Clamp((depth - Weak * settings.DepthUm) / (2 * settings.DepthUm), 0, 1), reason);
+    }
+}
