@@ -9,7 +9,7 @@ height = np.float32(np.where(height > 8, 8 + (height - 8) * 0.3, height)).astype
 
 def write(name, rows):
     with open(name, "w", newline="") as f:
-        csv.writer(f).writerows(rows)
+        csv.writer(f, lineterminator="\n").writerows(rows)
 
 def parameters(z):
     z = z.ravel()
