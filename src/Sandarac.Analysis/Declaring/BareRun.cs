@@ -110,7 +110,10 @@ public static class BareRun
         var scale = mmPerPixel is { } mm ? new PixelScale(mm, ScaleOrigin.Assumed) : image.Facts.Scale;
         // Only a name that says so for certain may turn an image away from a slot.
         var guess = LightGuess.From(Path.GetFileName(file), image.Facts.Description);
-        return new InputImage(Path.GetFileName(file), image, guess.Confidence == Confidence.Certain ? guess.Light : null, scale, HashOf(file));
+        return new InputImage(Path.GetFileName(file), image, guess.Confidence == Confidence.Certain ? guess.Light : null, scale, HashOf(file))
+        {
+            Lamp = LampAngles.Of(guess.AzimuthDegrees, guess.Side, guess.ElevationDegrees),
+        };
     }
 
     private static string HashOf(string file)

@@ -53,7 +53,8 @@ public sealed record Declaration
 /// <param name="Maximum">Most images.</param>
 /// <param name="InOwnPixels">Takes photographs in their own pixels even where the reading's other inputs lie on the plane.</param>
 /// <param name="BoardOf">The input whose even board it is: a photograph under the same lamps with the same camera; null for none.</param>
-public sealed record InputSlot(string Name, string Help, IReadOnlyList<Light> Lights, int Minimum = 1, int Maximum = 1, bool InOwnPixels = false, string? BoardOf = null);
+/// <param name="ByLamp">Whether the place of each image's lamp counts: it is then stored with the run.</param>
+public sealed record InputSlot(string Name, string Help, IReadOnlyList<Light> Lights, int Minimum = 1, int Maximum = 1, bool InOwnPixels = false, string? BoardOf = null, bool ByLamp = false);
 
 /// <summary>A raster that a reading writes.</summary>
 /// <param name="Name">Kebab-case; also the file's name.</param>

@@ -15,6 +15,9 @@ public sealed record InputImage(string Name, ImageFile Image, Light? Light, Pixe
 {
     /// <summary>For an image on the plane: the photograph that it was made of, surround included; null for a bare file.</summary>
     public OriginalView? Original { get; init; }
+
+    /// <summary>Where its lamp stood, in inputs for which that counts; null when unknown.</summary>
+    public LampAngles? Lamp { get; init; }
 }
 
 /// <summary>A photograph and where it lies.</summary>

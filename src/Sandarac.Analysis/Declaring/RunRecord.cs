@@ -26,7 +26,7 @@ public sealed record RunRecord
     public required string SoftwareVersion { get; init; }
 
     /// <summary>
-    /// SHA-256, lower-case hexadecimal, of what decides the numbers: reading, version, parameters, and each input's slot, hash, light and scale. File names
+    /// SHA-256, lower-case hexadecimal, of what decides the numbers: reading, version, parameters, and each input's slot, hash, light and scale, and its lamp where that counts. File names
     /// and the software's version are left out: a reading's version rises when its numbers change, and a renamed file is the same file.
     /// </summary>
     public required string Key { get; init; }
@@ -35,7 +35,8 @@ public sealed record RunRecord
     public static RunRecord Of(Declaration declaration, Arguments arguments, IReadOnlyDictionary<string, IReadOnlyList<InputImage>> inputs)
     {
         RunInput[] used = [.. declaration.Inputs.SelectMany(slot => (inputs.GetValueOrDefault(slot.Name) ?? [])
-            .Select(i => new RunInput(slot.Name, i.Name, i.Sha256, i.Light?.Code, i.Scale?.MmPerPixel, i.Scale?.Origin.ToString().ToLowerInvariant())))];
+            .Select(i => new RunInput(slot.Name, i.Name, i.Sha256, i.Light?.Code, i.Scale?.MmPerPixel, i.Scale?.Origin.ToString().ToLowerInvariant(),
+                slot.ByLamp ? i.Lamp?.Azimuth : null, slot.ByLamp ? i.Lamp?.Elevation : null)))];
         return new RunRecord
         {
             Reading = declaration.Id,
@@ -57,7 +58,7 @@ public sealed record RunRecord
             Reading = declaration.Id,
             declaration.Version,
             Parameters = arguments.Texts.OrderBy(p => p.Name, StringComparer.Ordinal).Select(p => new { p.Name, p.Value }),
-            Inputs = inputs.Select(i => new { i.Slot, i.Sha256, i.Light, i.MmPerPixel }),
+            Inputs = inputs.Select(i => i.Azimuth is null ? (object)new { i.Slot, i.Sha256, i.Light, i.MmPerPixel } : new { i.Slot, i.Sha256, i.Light, i.MmPerPixel, i.Azimuth, i.Elevation }),
         }, Canonical);
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(json)));
     }
@@ -70,4 +71,6 @@ public sealed record RunRecord
 /// <param name="Light">Code of its light, when known.</param>
 /// <param name="MmPerPixel">Its scale, when known.</param>
 /// <param name="ScaleOrigin">"measured", "distance", "ruler", "metadata" or "assumed".</param>
-public sealed record RunInput(string Slot, string Name, string Sha256, string? Light, double? MmPerPixel, string? ScaleOrigin);
+/// <param name="Azimuth">Its lamp, degrees clockwise from the top, where that counts and is known.</param>
+/// <param name="Elevation">Degrees above the plane, likewise.</param>
+public sealed record RunInput(string Slot, string Name, string Sha256, string? Light, double? MmPerPixel, string? ScaleOrigin, double? Azimuth = null, double? Elevation = null);

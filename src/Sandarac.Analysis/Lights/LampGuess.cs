@@ -31,6 +31,9 @@ internal sealed record LampGuess(string? Side, double? Azimuth, double? Elevatio
     /// <summary>The side nearest to an azimuth.</summary>
     internal static string SideOf(double azimuth) => Compass[(int)Math.Round(azimuth % 360 / 45, MidpointRounding.AwayFromZero) % 8];
 
+    /// <summary>The azimuth of a side, degrees; null for no side.</summary>
+    internal static double? AzimuthOf(string? side) => Array.IndexOf(Compass, side) is >= 0 and var i ? 45.0 * i : null;
+
     /// <summary>Whether a word says something of the lamp.</summary>
     internal static bool Knows(NameToken token) =>
         Compass.Contains(token.Upper) || Sides.ContainsKey(token.Upper) || token.Word is "AZ" or "AZIMUTH" or "EL" or "ELEV" or "ELEVATION" or "DEG";

@@ -75,7 +75,7 @@ internal sealed class InputSet : IDisposable
         {
             studio.Objects.OpenRead(source.Sha256).Dispose();
             images.Add(new InputImage(source.FileName, ImageFile.Open(studio.Objects.PathOf(source.Sha256)), source.Light is null ? null : Light.Find(source.Light),
-                source.MmPerPixel is { } mm ? new PixelScale(mm, source.ScaleOrigin ?? ScaleOrigin.Assumed) : null, source.Sha256) { Original = OriginalOf(studio, db, source) });
+                source.MmPerPixel is { } mm ? new PixelScale(mm, source.ScaleOrigin ?? ScaleOrigin.Assumed) : null, source.Sha256) { Original = OriginalOf(studio, db, source), Lamp = source.Lamp });
             _sources.Add(source);
         }
     }
@@ -94,7 +94,13 @@ internal sealed class InputSet : IDisposable
 
     private static RunSource SourceOf(StudioDb db, Declaration declaration, Painting painting, string slot, Guid photographId)
     {
-        var photograph = db.Photographs.AsNoTracking().Include(p => p.Alignments).FirstOrDefault(p => p.Id == photographId && p.PaintingId == painting.Id)
+        var source = PlacedSourceOf(db, declaration, painting, slot, photographId, out var photograph);
+        return declaration.Inputs.Any(s => s.Name == slot && s.ByLamp) ? source with { Lamp = LampAngles.Of(photograph.AzimuthDeg, photograph.LightSide, photograph.ElevationDeg) } : source;
+    }
+
+    private static RunSource PlacedSourceOf(StudioDb db, Declaration declaration, Painting painting, string slot, Guid photographId, out Photograph photograph)
+    {
+        photograph = db.Photographs.AsNoTracking().Include(p => p.Alignments).FirstOrDefault(p => p.Id == photographId && p.PaintingId == painting.Id)
             ?? throw new InputProblem("unknown-photograph", photographId.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
         var alignment = photograph.Alignments.InForce();
         // A part's scale must not change once the mosaic has placed it: the same parts make the same mosaic.

@@ -1,4 +1,5 @@
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 
@@ -47,7 +48,8 @@ public enum RunState
 /// <param name="Light">Code of its light then.</param>
 /// <param name="MmPerPixel">Its scale then; null when unknown.</param>
 /// <param name="ScaleOrigin">Where the scale came from.</param>
-public sealed record RunSource(string Slot, Guid PhotographId, string FileName, string Sha256, string? Light, double? MmPerPixel, ScaleOrigin? ScaleOrigin);
+/// <param name="Lamp">Where its lamp stood then, in inputs for which that counts; null when unknown.</param>
+public sealed record RunSource(string Slot, Guid PhotographId, string FileName, string Sha256, string? Light, double? MmPerPixel, ScaleOrigin? ScaleOrigin, LampAngles? Lamp = null);
 
 /// <summary>Why a run failed.</summary>
 /// <param name="Code">Stable code; "defect" when it is the program's fault.</param>

@@ -1,0 +1,104 @@
+using MathNet.Numerics.Statistics;
+using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Lights;
+using Sandarac.Analysis.Tests.Support;
+using Sandarac.Imaging;
+
+namespace Sandarac.Analysis.Tests.Relief;
+
+/// <summary>The reading on a surface whose height is known in closed form.</summary>
+public sealed class ReliefReadingTests : IDisposable
+{
+    private readonly ReliefScene _scene = new();
+
+    public void Dispose() => _scene.Dispose();
+
+    [Fact]
+    public void Known_height_normals_and_blister()
+    {
+        var (outcome, rasters) = ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(8)), new() { ["form"] = "mean" });
+        var truth = Synthetic.Of(ReliefScene.Width, ReliefScene.Height, ReliefScene.HeightUm);
+        var height = rasters["height"][0];
+        Assert.InRange(Correlation.Pearson(height.Data.Select(v => (double)v), truth.Data.Select(v => (double)v)), 0.999, 1);
+        var mean = truth.Data.Average();
+        Assert.InRange(Math.Sqrt(height.Data.Zip(truth.Data, (h, t) => Math.Pow(h - t + mean, 2)).Average()), 0, 2);
+        for (var y = 2; y < ReliefScene.Height; y += 9)
+            for (var x = 2; x < ReliefScene.Width; x += 9)
+            {
+                var (right, down) = ReliefScene.Slope(x + 0.5, y + 0.5);
+                Assert.Equal(-right / Math.Sqrt(1 + right * right + down * down), rasters["normals"][0][x, y], 2e-3);
+                Assert.Equal(Math.Atan(Math.Sqrt(right * right + down * down)) * 180 / Math.PI, rasters["slope"][0][x, y], 0.1);
+            }
+        var blister = Assert.Single(outcome.Candidates);
+        Assert.Equal("blister", blister.Kind);
+        Assert.True(blister.Geometry.Contains(new NetTopologySuite.Geometries.Point(95 * ReliefScene.Mm, 50 * ReliefScene.Mm)), blister.Geometry.AsText());
+        Assert.DoesNotContain(outcome.Warnings, w => w.Code is "frame-shift" or "no-boards");
+        Assert.Contains("relative", outcome.Figures.Single(f => f.Name == "height-range").Note, StringComparison.Ordinal);
+        Assert.Contains("not measured", outcome.Figures.Single(f => f.Name == "sq" && f.Subject == "brush").Note, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Tile_size_and_threads_change_nothing()
+    {
+        var (one, many) = (ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(5)), null, new Tiling(int.MaxValue, 1)), ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(5)), null, new Tiling(37, 3)));
+        foreach (var (name, bands) in one.Rasters)
+            for (var b = 0; b < bands.Length; b++) Assert.Equal(bands[b].Data, many.Rasters[name][b].Data);
+        Assert.Equal(one.Outcome.Figures, many.Outcome.Figures);
+    }
+
+    [Fact]
+    public void A_known_step_calibrates()
+    {
+        // The areas lie on the blister's top and beside it: their true difference is given twice as large.
+        const string areas = """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"class":"high"},"geometry":{"type":"Polygon","coordinates":[[[46,24],[49,24],[49,26],[46,26],[46,24]]]}},{"type":"Feature","properties":{"class":"low"},"geometry":{"type":"Polygon","coordinates":[[[20,15],[30,15],[30,35],[20,35],[20,15]]]}}]}""";
+        var parameters = new Dictionary<string, string> { ["step"] = "420", ["step-areas"] = areas, ["form"] = "mean" };
+        var scale = ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(8)), parameters).Outcome.Figures.Single(f => f.Name == "height-scale");
+        Assert.InRange(scale.Value!.Value, 1.85, 2.15);
+        Assert.InRange(scale.Uncertainty!.Value, 0.001, 0.3);
+        Assert.Equal("step-areas", Assert.Throws<InputProblem>(() => ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(8)), new() { ["step"] = "420" })).Code);
+        parameters["step-areas"] = areas.Replace("high", "x", StringComparison.Ordinal).Replace("low", "high", StringComparison.Ordinal).Replace("\"x\"", "\"low\"", StringComparison.Ordinal);
+        Assert.Equal("step-not-seen", Assert.Throws<InputProblem>(() => ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(8)), parameters)).Code);
+    }
+
+    [Fact]
+    public void Photographs_out_of_place_are_warned_of_and_disagreeing_ones_refused()
+    {
+        var outcome = ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(8), moved: k => k == 3 ? 1 : 0)).Outcome;
+        Assert.Contains("3.tif", Assert.Single(outcome.Warnings, w => w.Code == "frame-shift").Message, StringComparison.Ordinal);
+        // Each shows another part of the surface: nothing is aligned.
+        var problem = Assert.Throws<InputProblem>(() => ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(8), moved: k => 29 * k)));
+        Assert.Equal("frames-disagree", problem.Code);
+        TestContext.Current.SendDiagnosticMessage(problem.Message);
+    }
+
+    [Fact]
+    public void Invalid_input_is_refused_with_the_remedy()
+    {
+        string Code((string Slot, InputImage Image)[] images, Dictionary<string, string>? parameters = null)
+        {
+            var problem = Assert.Throws<InputProblem>(() => ReliefScene.Read(images, parameters));
+            Assert.NotEmpty(problem.Remedy);
+            return problem.Code;
+        }
+        LampAngles[] ring = ReliefScene.Ring(4);
+        Assert.Equal("input-count", Code(_scene.Photographs(ReliefScene.Ring(2))));
+        Assert.Equal("lamps-coplanar", Code(_scene.Photographs([new(90, 20), new(270, 30), new(90, 50)])));
+        Assert.Equal("lamp-horizon", Code(_scene.Photographs(ring), new() { ["lamps"] = "file,azimuth,elevation\n1.tif,90,-5" }));
+        Assert.Equal("frame-clipped", Code(_scene.Photographs(ring, exposure: 3)));
+        Assert.Equal("lamp-unknown", Code(_scene.Photographs([ring[0], null, ring[2], ring[3]], false)));
+        Assert.Equal("lamp-elevation", Code(_scene.Photographs([.. ring.Select(l => l with { Elevation = null })], false)));
+        Assert.Equal("board-missing", Code([.. _scene.Photographs(ring)[..7]]));
+        Assert.Equal("lamp-mixed", Code(_scene.Photographs(ring), new() { ["lamps"] = "file,x,y,z\n1.tif,90,5,100" }));
+        Assert.Equal("lamp-list", Code(_scene.Photographs(ring), new() { ["lamps"] = "file,azimuth\n1.tif,90" }));
+        Assert.Equal("no-scale", Code([.. _scene.Photographs(ring).Select(i => (i.Slot, i.Image with { Scale = null }))]));
+    }
+
+    [Fact]
+    public void Extreme_photographs_have_no_answer_or_a_warning()
+    {
+        var dark = ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(3), false, exposure: 0)).Outcome;
+        Assert.NotNull(dark.NoAnswer);
+        var outcome = ReliefScene.Read(_scene.Photographs([.. ReliefScene.Ring(3).Select(l => l with { Elevation = null })], false), new() { ["elevation"] = "25" }).Outcome;
+        Assert.Equal(["no-boards", "three-lamps"], outcome.Warnings.Select(w => w.Code));
+    }
+}
