@@ -34,11 +34,11 @@ public sealed class BrushworkReading : Reading
         Limits = "Evidence of how paint was laid, never of whose hand laid it: restorers' paint, varnish, wear, weave and cracks have relief and direction too. Relief is the photographs': what is finer than some three pixels is smoothed away, so that Sq comes out too low (by about a seventh on the invented painting at 150 pixels per inch) and furrows nearer than three pixels have no distance. Where classes of body begin is common practice, no source: set the thresholds. A stroke here is an elongated piece of one colour along its furrows: strokes of one colour side by side are taken as one, a stroke crossed by another as two. Zones should be larger than a few strokes' length; the interval of a difference knows nothing of other paintings.",
         Inputs =
         [
-            .. ReliefReading.Slots,
+            .. RakingSet.Slots,
             new("visible", "The photograph in visible light; without it, lightness is taken from raking light.", [Light.Visible], 0),
             new("visible-board", "An even board in visible light, if there is one.", [Light.Visible], 0, InOwnPixels: true, BoardOf: "visible"),
         ],
-        Parameters = [ReliefReading.Elevation, ReliefReading.Lamps, Scale, Longest, Window, Thin, Full, Impasto, ColourStep, Smallest, Neighbourhood, ScrapeWidth, ScrapeDepth, ScrapeLength, Zones],
+        Parameters = [RakingSet.Elevation, RakingSet.StatedLamps, Scale, Longest, Window, Thin, Full, Impasto, ColourStep, Smallest, Neighbourhood, ScrapeWidth, ScrapeDepth, ScrapeLength, Zones],
         Rasters =
         [
             new("direction", "Direction of the brush", "degrees", ["anticlockwise from the horizontal"]),
@@ -69,9 +69,9 @@ public sealed class BrushworkReading : Reading
         if (!(thresholds.Thin <= thresholds.Full && thresholds.Full <= thresholds.Impasto))
             throw new InputProblem("body-thresholds", Full.Name, "The thresholds of body do not rise.", "Give thin-from, body-from and impasto-from in rising order.");
         var areas = Areas(context);
-        var set = ReliefReading.Photographs(context);
+        var set = RakingSet.Of(context);
         var threads = new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation };
-        if (PaintedSurface.Of(set, context, threads) is not var (surface, factor)) return new Outcome { NoAnswer = "No place is lit by three lamps." };
+        if (PaintedSurface.Of(set, context, threads) is not var (surface, factor, warnings)) return new Outcome { NoAnswer = "No place is lit by three lamps." };
         double Pixels(LengthParameter length) => context.Value(length) / surface.Mm;
         var field = DirectionField.Of(surface.SlopeX, surface.SlopeY, Pixels(Scale), threads);
         var finer = ReliefTexture.Finer(surface.Height, Pixels(Longest), threads);
@@ -90,7 +90,7 @@ public sealed class BrushworkReading : Reading
                 .. zones.Skip(1).SelectMany((a, i) => zones.Skip(i + 2).SelectMany(a.Against)),
                 new("scraped", scraped?.Count, null, scraped is null ? "such furrows cover fewer than two pixels: no answer" : "counted: exact"),
             ],
-            Warnings = ReliefReading.Warnings(set),
+            Warnings = warnings,
         };
     }
 

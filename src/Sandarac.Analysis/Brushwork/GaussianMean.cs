@@ -7,9 +7,6 @@ namespace Sandarac.Analysis.Brushwork;
 /// <summary>Means weighted by a Gaussian, of the pixels that have data (normalised convolution: Knutsson and Westin, IEEE CVPR 1993, 515, from memory).</summary>
 internal static class GaussianMean
 {
-    /// <summary>Standard deviation of the Gaussian profile filter whose transmission is one half at a wavelength (ISO 16610-21): sqrt(ln 2 / 2) / pi of it.</summary>
-    public static double SigmaFor(double cutOff) => Math.Sqrt(Math.Log(2) / 2) / Math.PI * cutOff;
-
     /// <summary>The mean about each pixel; NaN where less than half of the weight has data.</summary>
     /// <param name="plane">Values; NaN is no data.</param>
     /// <param name="sigma">Standard deviation, pixels, above 0; cut off at three.</param>

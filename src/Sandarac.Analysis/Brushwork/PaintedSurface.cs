@@ -14,28 +14,24 @@ internal static class PaintedSurface
 
     private const int TileSize = 512;
 
-    /// <summary>The surface; null when no place is lit by three lamps.</summary>
+    /// <summary>The surface, how many of the photographs' pixels lie along one of its, and what to warn of; null when no place is lit by three lamps.</summary>
     /// <param name="set">The raking photographs.</param>
     /// <param name="context">The run; slot "visible".</param>
     /// <param name="threads">Threads and cancellation.</param>
-    public static (Surface Surface, int Factor)? Of(RakingSet set, RunContext context, ParallelOptions threads)
+    public static (Surface Surface, int Factor, IReadOnlyList<Warning> Warnings)? Of(RakingSet set, RunContext context, ParallelOptions threads)
     {
         var (facts, mm) = (set.Images[0].Image.Facts, set.Images[0].Scale!.Value.MmPerPixel);
         var factor = (Math.Max(facts.Width, facts.Height) + MostPixels - 1) / MostPixels;
-        Plane[] planes = [.. Enumerable.Range(0, 4).Select(_ => new Plane(Math.Max(1, facts.Width / factor), Math.Max(1, facts.Height / factor)))];
-        TiledRun.Map(set.Images, factor * Math.Max(1, TileSize / factor), 0, (tile, windows) =>
-        {
-            var normals = PhotometricStereo.Solve([.. set.Frames.Select((frame, k) => frame.Of(windows[k], tile.Left, tile.Top).Light)], set.Lamps, tile.Left, tile.Top);
-            var (right, down) = normals.Slopes();
-            foreach (var (from, to) in new[] { right, down, normals.Albedo, normals.Confidence }.Zip(planes)) Put(ReducedLight.Reduced(from, factor), to, tile.Left / factor, tile.Top / factor);
-            return 0;
-        }, context);
-        var height = HeightMap.Integrate(planes[0], planes[1], 1000 * mm * factor, planes[3], threads);
-        return height is null ? null : (new Surface(planes[0], planes[1], height, Colour(planes[2], factor, context), mm * factor), factor);
+        var albedo = new Plane(facts.Width, facts.Height);
+        var pass = ReliefPass.Over(set, context, (tile, surface) => ReliefPass.Put(surface.Albedo, albedo, tile));
+        ReliefJudgement.Refuse(set, pass);
+        Plane[] planes = [.. new[] { pass.Right, pass.Down, pass.Confidence, albedo }.Select(p => factor == 1 ? p : ReducedLight.Reduced(p, factor))];
+        var height = HeightMap.Integrate(planes[0], planes[1], 1000 * mm * factor, planes[2], threads);
+        return height is null ? null : (new Surface(planes[0], planes[1], height, Colour(planes[3], factor, context), mm * factor), factor, ReliefJudgement.Warnings(set, pass, double.PositiveInfinity));
     }
 
     /// <summary>CIELAB of the visible photograph, or the lightness of the albedo.</summary>
-    private static IReadOnlyList<Plane> Colour(Plane albedo, int factor, RunContext context)
+    private static Plane[] Colour(Plane albedo, int factor, RunContext context)
     {
         if (context.Inputs("visible").Count == 0) return [albedo.Select(v => (float)CieLab.FromLinear(v, v, v).L)];
         var frame = LightFrame.In("visible", context);

@@ -1,3 +1,4 @@
+using Sandarac.Analysis.Relief;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Brushwork;
@@ -11,7 +12,7 @@ internal static class ReliefTexture
     /// <param name="threads">How many rows at once.</param>
     public static Plane Finer(Plane height, double cutOff, ParallelOptions threads)
     {
-        var result = GaussianMean.Of(height, GaussianMean.SigmaFor(cutOff), threads);
+        var result = SurfaceFilter.LongWaves(height, cutOff, threads);
         for (var i = 0; i < result.Data.Length; i++) result.Data[i] = height.Data[i] - result.Data[i];
         return result;
     }

@@ -1,4 +1,5 @@
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Unexplained;
 using Sandarac.Imaging;
 
@@ -10,13 +11,25 @@ namespace Sandarac.Analysis.Relief;
 /// <param name="Lamps">Their lamps.</param>
 internal sealed record RakingSet(IReadOnlyList<InputImage> Images, IReadOnlyList<RakingFrame> Frames, LampSet Lamps)
 {
+    /// <summary>Elevation of lamps of which none is known.</summary>
+    public static readonly NumberParameter Elevation = new("elevation", "Lamps' elevation", "Degrees above the painting's plane, for lamps of which none is known; 0 for none.", "degrees", 0, 0, 90);
+
+    /// <summary>Lamps as a person states them.</summary>
+    public static readonly DocumentParameter StatedLamps = new("lamps", "Lamps", "A table with the columns file, azimuth, elevation (degrees) or file, x, y, z (mm from the upper left corner: right, down, in front); it outranks what the photographs' names and records say.", "CSV", LampList.Canonical);
+
+    /// <summary>The inputs of a reading of the surface.</summary>
+    public static readonly IReadOnlyList<InputSlot> Slots =
+    [
+        new("raking", "Photographs in raking light, each with its lamp elsewhere; eight all round are good.", [Light.Raking], LampSet.Fewest, LampSet.Most, ByLamp: true),
+        new("raking-board", "An even board under each of these lamps, same camera in the same place, if there are such.", [Light.Raking], 0, LampSet.Most, InOwnPixels: true, BoardOf: "raking", ByLamp: true),
+    ];
+
     /// <summary>Brings photographs, boards and lamps together.</summary>
-    /// <param name="context">The run; slots "raking" and "raking-board".</param>
-    /// <param name="stated">Lamps that a person states; they outrank the photographs' own.</param>
-    /// <param name="elevation">Elevation of lamps of which none is known, degrees; 0 when that is not stated either.</param>
+    /// <param name="context">The run, with the inputs and parameters above.</param>
     /// <exception cref="InputProblem">A lamp is not known, boards are there for some photographs only, or the lamps do not do.</exception>
-    public static RakingSet Of(RunContext context, LampList stated, double elevation)
+    public static RakingSet Of(RunContext context)
     {
+        var (stated, elevation) = (LampList.Read(context.Value(StatedLamps)), context.Value(Elevation));
         var (images, boards) = (context.Inputs("raking"), context.Inputs("raking-board"));
         var chosen = images.Select((image, i) => BoardOf(image, i, images.Count, boards)).ToList();
         if (boards.Count > 0 && chosen.IndexOf(null) is >= 0 and var missing)

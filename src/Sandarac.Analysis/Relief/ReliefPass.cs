@@ -3,7 +3,7 @@ using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Relief;
 
-/// <summary>The pass over the photographs: tile by tile light, normals and albedo, written as they come; slopes and confidence are kept for integration.</summary>
+/// <summary>The pass over the photographs: tile by tile light, normals and albedo, handed on as they come; slopes and confidence are kept for integration.</summary>
 /// <param name="Right">Rise to the right.</param>
 /// <param name="Down">Rise downwards.</param>
 /// <param name="Confidence">Confidence, 0 to 1.</param>
@@ -15,12 +15,13 @@ internal sealed record ReliefPass(Plane Right, Plane Down, Plane Confidence, IRe
     private const int TileSize = 512;
 
     /// <summary>Runs over all tiles.</summary>
-    public static ReliefPass Over(RakingSet set, RunContext context)
+    /// <param name="set">The photographs.</param>
+    /// <param name="context">The run.</param>
+    /// <param name="each">Takes each tile's surface as it comes, on several threads.</param>
+    public static ReliefPass Over(RakingSet set, RunContext context, Action<Tile, SurfaceNormals> each)
     {
-        var (facts, scale, n) = (set.Images[0].Image.Facts, set.Images[0].Scale, set.Images.Count);
+        var (facts, n) = (set.Images[0].Image.Facts, set.Images.Count);
         var pass = new ReliefPass(new(facts.Width, facts.Height), new(facts.Width, facts.Height), new(facts.Width, facts.Height), [], []);
-        IRasterWriter Raster(string name) => context.CreateRaster(name, facts.Width, facts.Height, scale);
-        var (normals, albedo, confidence, slope) = (Raster("normals"), Raster("albedo"), Raster("confidence"), Raster("slope"));
         var tiles = TiledRun.Map(set.Images, TileSize, 0, (tile, windows) =>
         {
             var frames = set.Frames.Select((frame, k) => frame.Of(windows[k], tile.Left, tile.Top)).ToArray();
@@ -30,10 +31,7 @@ internal sealed record ReliefPass(Plane Right, Plane Down, Plane Confidence, IRe
             Put(right, pass.Right, tile);
             Put(down, pass.Down, tile);
             Put(surface.Confidence, pass.Confidence, tile);
-            Write(normals, tile, surface.X, surface.Y);
-            Write(albedo, tile, surface.Albedo);
-            Write(confidence, tile, surface.Confidence);
-            Write(slope, tile, Degrees(right, down));
+            each(tile, surface);
             return (Clipped: frames.Select(f => f.Clipped).ToArray(), Fit: light.Select((l, k) => FrameShift.Of(l, surface, set.Lamps, k, tile.Left, tile.Top)).ToArray());
         }, context);
         var pixels = (double)facts.Width * facts.Height;
@@ -44,20 +42,9 @@ internal sealed record ReliefPass(Plane Right, Plane Down, Plane Confidence, IRe
         };
     }
 
-    private static void Write(IRasterWriter writer, Tile tile, params Plane[] bands)
-    {
-        lock (writer) writer.WriteWindow(tile.Left, tile.Top, bands);
-    }
-
-    private static void Put(Plane window, Plane whole, Tile tile)
+    /// <summary>Puts a tile's window in its place.</summary>
+    public static void Put(Plane window, Plane whole, Tile tile)
     {
         for (var y = 0; y < window.Height; y++) window.Row(y).CopyTo(whole.Row(tile.Top + y)[tile.Left..]);
-    }
-
-    private static Plane Degrees(Plane right, Plane down)
-    {
-        var result = new Plane(right.Width, right.Height);
-        for (var i = 0; i < result.Data.Length; i++) result.Data[i] = (float)(180 / Math.PI) * MathF.Atan(MathF.Sqrt(right.Data[i] * right.Data[i] + down.Data[i] * down.Data[i]));
-        return result;
     }
 }

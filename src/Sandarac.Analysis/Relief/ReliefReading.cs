@@ -1,5 +1,4 @@
 using Sandarac.Analysis.Declaring;
-using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Teaching;
 using Sandarac.Imaging;
 
@@ -8,8 +7,6 @@ namespace Sandarac.Analysis.Relief;
 /// <summary>The surface from photographs in raking light: normals, height, slope, roughness, and places that lift or bend.</summary>
 public sealed class ReliefReading : Reading
 {
-    private static readonly NumberParameter Elevation = new("elevation", "Lamps' elevation", "Degrees above the painting's plane, for lamps of which none is known; 0 for none.", "degrees", 0, 0, 90);
-    private static readonly DocumentParameter Lamps = new("lamps", "Lamps", "A table with the columns file, azimuth, elevation (degrees) or file, x, y, z (mm from the upper left corner: right, down, in front); it outranks what the photographs' names and records say.", "CSV", LampList.Canonical);
     private static readonly ChoiceParameter FormTaken = new("form", "Form taken away", "What is taken away from the height before it is judged: nothing but the mean, a tilted plane, or a surface of second degree.", "quadratic", ["mean", "plane", "quadratic"]);
     private static readonly NumberParameter Step = new("step", "Known step", "Height of a step that was measured otherwise, between the two areas; 0 for none.", "um", 0, 0, 100000);
     private static readonly DocumentParameter StepAreas = new("step-areas", "The step's areas", "Two areas in mm with the property class: low and high.", "GeoJSON", Marks.Canonical);
@@ -27,12 +24,8 @@ public sealed class ReliefReading : Reading
         Summary = "Measures normals, height, slope and roughness from three or more photographs in raking light, and proposes places that lift or bend: cupping, blisters, bulges, draws.",
         Citation = "Photometric stereo: Woodham, Optical Engineering 19 (1980) 139; shadows left out after Barsky and Petrou, IEEE PAMI 25 (2003) 1239; least absolute residuals by reweighting, the baseline of Ikehata et al., CVPR 2012, 318. Height: Poisson's equation by the cosine transform, Simchony, Chellappa and Shao, IEEE PAMI 12 (1990) 435; with gaps by conjugate gradients, Ghiglia and Romero, JOSA A 11 (1994) 107. Roughness: ISO 25178-2, bands by the Gaussian filter of ISO 16610-61. (Papers from memory.)",
         Limits = "Height is relative unless a known step calibrates it: it holds as far as the lamps' directions do, has no zero, and its long waves are weak. The form that is taken away (second degree by default) takes even warp and convexity of the support with it. Finer relief than some two pixels is smoothed by lens and grid. Paint is taken to scatter light evenly (Lambert); gloss and cast shadow in one or two photographs are left out, a mirror-like varnish under all lamps is not. Light from the room weakens slopes by its share. Without photographs of an even board under each lamp, lamps are taken for equally strong and even, and what they are not tilts and bends the surface. Normals are two bands: x right, y down; towards the viewer z = sqrt(1 - x^2 - y^2). A candidate is a place to look at, not a finding.",
-        Inputs =
-        [
-            new("raking", "Photographs in raking light, each with its lamp elsewhere; eight all round are good.", [Light.Raking], LampSet.Fewest, LampSet.Most, ByLamp: true),
-            new("raking-board", "An even board under each of these lamps, same camera in the same place, if there are such.", [Light.Raking], 0, LampSet.Most, InOwnPixels: true, BoardOf: "raking", ByLamp: true),
-        ],
-        Parameters = [Elevation, Lamps, FormTaken, Step, StepAreas, Shortest, Longest, LeastHeight, LeastSize],
+        Inputs = RakingSet.Slots,
+        Parameters = [RakingSet.Elevation, RakingSet.StatedLamps, FormTaken, Step, StepAreas, Shortest, Longest, LeastHeight, LeastSize],
         Rasters =
         [
             new("height", "Height", "um", ["height"]),
@@ -49,11 +42,11 @@ public sealed class ReliefReading : Reading
     /// <inheritdoc/>
     public override Outcome Run(RunContext context)
     {
-        var set = RakingSet.Of(context, LampList.Read(context.Value(Lamps)), context.Value(Elevation));
+        var set = RakingSet.Of(context);
         var shortest = context.Pixels(Shortest, set.Images[0]);
         if (context.Value(Longest) < 2 * context.Value(Shortest)) throw new InputProblem("deformation-waves", Longest.Name, "The longest deformation is shorter than twice the shortest.", "Give a longer one.");
         var (scale, parallel) = (set.Images[0].Scale!.Value, new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation });
-        var pass = ReliefPass.Over(set, context);
+        var pass = ReliefPass.Over(set, context, new ReliefRasters(set, context).Write);
         ReliefJudgement.Refuse(set, pass);
         if (HeightMap.Integrate(pass.Right, pass.Down, 1000 * scale.MmPerPixel, pass.Confidence, parallel) is not { } height)
             return new Outcome { NoAnswer = "No place is lit by three lamps." };

@@ -41,21 +41,6 @@ public class DirectionTests
         Assert.All(DirectionField.Of(flat, flat, 8, Threads).Angle.Data, a => Assert.True(float.IsNaN(a)));
     }
 
-    /// <summary>The Gaussian filter passes half at its cut-off, all of a plane, and 1 - 2^-1/9 is held back at three times the cut-off (ISO 16610-21: transmission exp(-pi (alpha c / l)^2)).</summary>
-    [Fact]
-    public void The_filter_passes_what_the_standard_says()
-    {
-        double Passed(double cutOff, double wavelength)
-        {
-            var wave = Synthetic.Of(400, 3, (x, _) => Math.Sin(2 * Math.PI * x / wavelength));
-            var mean = GaussianMean.Of(wave, GaussianMean.SigmaFor(cutOff), Threads);
-            return mean.Row(1)[100..300].ToArray().Max() / wave.Row(1)[100..300].ToArray().Max();
-        }
-        // The Gaussian is cut off at three standard deviations.
-        Assert.Equal(0.5, Passed(40, 40), 0.003);
-        Assert.Equal(Math.Pow(0.5, 1 / 9.0), Passed(20, 60), 0.003);
-    }
-
     [Fact]
     public void Places_without_data_are_not_averaged_and_have_no_mean_of_their_own()
     {
