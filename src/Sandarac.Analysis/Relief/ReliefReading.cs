@@ -10,6 +10,11 @@ public sealed class ReliefReading : Reading
 {
     private static readonly NumberParameter Elevation = new("elevation", "Lamps' elevation", "Degrees above the painting's plane, for lamps of which none is known; 0 for none.", "degrees", 0, 0, 90);
     private static readonly DocumentParameter Lamps = new("lamps", "Lamps", "A table with the columns file, azimuth, elevation (degrees) or file, x, y, z (mm from the upper left corner: right, down, in front); it outranks what the photographs' names and records say.", "CSV", LampList.Canonical);
+    private static readonly ChoiceParameter Ball = new("ball", "Ball in the frame", "A ball beside the painting from which each photograph's lamp is measured: a mirror ball, a matte one, or none.", "none", ["none", "mirror", "matte"]);
+    private static readonly NumberParameter BallX = new("ball-x", "Ball's middle from the left", "In pixels of the images.", "px", 0, 0, 200000);
+    private static readonly NumberParameter BallY = new("ball-y", "Ball's middle from above", "In pixels of the images.", "px", 0, 0, 200000);
+    private static readonly NumberParameter BallRadius = new("ball-radius", "Ball's radius", "In pixels of the images.", "px", 0, 0, 100000);
+    private static readonly FlagParameter EstimateLamps = new("estimate-lamps", "Estimate unknown lamps", "Estimates where lamps stood that nobody knows, from the photographs, at the stated elevation: five lamps at least, all at one height. Hills and hollows may come out exchanged.", false);
     private static readonly ChoiceParameter FormTaken = new("form", "Form taken away", "What is taken away from the height before it is judged: nothing but the mean, a tilted plane, or a surface of second degree.", "quadratic", ["mean", "plane", "quadratic"]);
     private static readonly NumberParameter Step = new("step", "Known step", "Height of a step that was measured otherwise, between the two areas; 0 for none.", "um", 0, 0, 100000);
     private static readonly DocumentParameter StepAreas = new("step-areas", "The step's areas", "Two areas in mm with the property class: low and high.", "GeoJSON", Marks.Canonical);
@@ -25,14 +30,14 @@ public sealed class ReliefReading : Reading
         Version = 1,
         Title = "Relief from raking light",
         Summary = "Measures normals, height, slope and roughness from three or more photographs in raking light, and proposes places that lift or bend: cupping, blisters, bulges, draws.",
-        Citation = "Photometric stereo: Woodham, Optical Engineering 19 (1980) 139; shadows left out after Barsky and Petrou, IEEE PAMI 25 (2003) 1239; least absolute residuals by reweighting, the baseline of Ikehata et al., CVPR 2012, 318. Height: Poisson's equation by the cosine transform, Simchony, Chellappa and Shao, IEEE PAMI 12 (1990) 435; with gaps by conjugate gradients, Ghiglia and Romero, JOSA A 11 (1994) 107. Roughness: ISO 25178-2, bands by the Gaussian filter of ISO 16610-61. (Papers from memory.)",
-        Limits = "Height is relative unless a known step calibrates it: it holds as far as the lamps' directions do, has no zero, and its long waves are weak. The form that is taken away (second degree by default) takes even warp and convexity of the support with it. Finer relief than some two pixels is smoothed by lens and grid. Paint is taken to scatter light evenly (Lambert); gloss and cast shadow in one or two photographs are left out, a mirror-like varnish under all lamps is not. Light from the room weakens slopes by its share. Without photographs of an even board under each lamp, lamps are taken for equally strong and even, and what they are not tilts and bends the surface. Normals are two bands: x right, y down; towards the viewer z = sqrt(1 - x^2 - y^2). A candidate is a place to look at, not a finding.",
+        Citation = "Photometric stereo: Woodham, Optical Engineering 19 (1980) 139; shadows left out after Barsky and Petrou, IEEE PAMI 25 (2003) 1239; least absolute residuals by reweighting, the baseline of Ikehata et al., CVPR 2012, 318. Unknown lamps: Hayakawa, JOSA A 11 (1994) 3079, with the bas-relief ambiguity of Belhumeur, Kriegman and Yuille, IJCV 35 (1999) 33. Height: Poisson's equation by the cosine transform, Simchony, Chellappa and Shao, IEEE PAMI 12 (1990) 435; with gaps by conjugate gradients, Ghiglia and Romero, JOSA A 11 (1994) 107. Roughness: ISO 25178-2, bands by the Gaussian filter of ISO 16610-61. (Papers from memory.)",
+        Limits = "Height is relative unless a known step calibrates it: it holds as far as the lamps' directions do, has no zero, and its long waves are weak. The form that is taken away (second degree by default) takes even warp and convexity of the support with it. Lamps that are estimated leave open whether hills are hollows, and the height's scale rests on the stated elevation. Finer relief than some two pixels is smoothed by lens and grid. Paint is taken to scatter light evenly (Lambert); gloss and cast shadow in one or two photographs are left out, a mirror-like varnish under all lamps is not. Light from the room weakens slopes by its share. Without photographs of an even board under each lamp, lamps are taken for equally strong and even, and what they are not tilts and bends the surface. Normals are two bands: x right, y down; towards the viewer z = sqrt(1 - x^2 - y^2). A candidate is a place to look at, not a finding.",
         Inputs =
         [
             new("raking", "Photographs in raking light, each with its lamp elsewhere; eight all round are good.", [Light.Raking], LampSet.Fewest, LampSet.Most, ByLamp: true),
             new("raking-board", "An even board under each of these lamps, same camera in the same place, if there are such.", [Light.Raking], 0, LampSet.Most, InOwnPixels: true, BoardOf: "raking", ByLamp: true),
         ],
-        Parameters = [Elevation, Lamps, FormTaken, Step, StepAreas, Shortest, Longest, LeastHeight, LeastSize],
+        Parameters = [Elevation, Lamps, Ball, BallX, BallY, BallRadius, EstimateLamps, FormTaken, Step, StepAreas, Shortest, Longest, LeastHeight, LeastSize],
         Rasters =
         [
             new("height", "Height", "um", ["height"]),
@@ -49,7 +54,7 @@ public sealed class ReliefReading : Reading
     /// <inheritdoc/>
     public override Outcome Run(RunContext context)
     {
-        var set = RakingSet.Of(context, LampList.Read(context.Value(Lamps)), context.Value(Elevation));
+        var set = RakingSet.Of(context, Sources(context));
         var shortest = context.Pixels(Shortest, set.Images[0]);
         if (context.Value(Longest) < 2 * context.Value(Shortest)) throw new InputProblem("deformation-waves", Longest.Name, "The longest deformation is shorter than twice the shortest.", "Give a longer one.");
         var (scale, parallel) = (set.Images[0].Scale!.Value, new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation });
@@ -69,6 +74,13 @@ public sealed class ReliefReading : Reading
             Candidates = shortest < 2 ? [] : places.Candidates,
             Warnings = ReliefJudgement.Warnings(set, pass, shortest),
         };
+    }
+
+    private static LampSources Sources(RunContext context)
+    {
+        var kind = context.Value(Ball);
+        if (kind != "none" && !(context.Value(BallRadius) > 0)) throw new InputProblem("ball-circle", BallRadius.Name, "Where the ball lies is not stated.", "Give its middle and radius in pixels: ball-x, ball-y, ball-radius.");
+        return new LampSources(LampList.Read(context.Value(Lamps)), context.Value(Elevation), kind == "none" ? null : new LampBall(context.Value(BallX), context.Value(BallY), context.Value(BallRadius)), kind == "mirror", context.Value(EstimateLamps));
     }
 
     private static void Write(RunContext context, Plane height, PixelScale scale)
