@@ -1,6 +1,8 @@
 using Sandarac.Benchmarks.Alignment;
 using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
+using Sandarac.Benchmarks.Measuring;
+using Sandarac.Benchmarks.Relief;
 
 namespace Sandarac.Benchmarks;
 
@@ -14,6 +16,7 @@ internal static class ChildWork
             ["fft", .. var rest] => FftWork.Run(rest),
             ["ingest", var source, var copy, var pyramid] => IngestWork.Run(source, copy, pyramid),
             ["photographs", .. var rest] => LargePair.Draw(rest),
+            ["relief", var light, var width, var height, var target] => ReliefWork.Run(light, Invariant.Whole(width), Invariant.Whole(height), target),
             ["libvips", var source, var pyramid] => LibvipsWork.Run(source, pyramid),
             _ => throw new ArgumentException($"No such work: {string.Join(' ', work)}"),
         });

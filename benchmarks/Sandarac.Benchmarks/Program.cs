@@ -5,6 +5,7 @@ using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
 using Sandarac.Benchmarks.Measuring;
+using Sandarac.Benchmarks.Relief;
 using Sandarac.Benchmarks.Sections;
 using Sandarac.Benchmarks.Teaching;
 using Sandarac.Benchmarks.Tiles;
@@ -22,7 +23,7 @@ public static class Program
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
         new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
-        new SectionsBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(),
+        new SectionsBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new ReliefBenchmark(),
     ];
 
     private const string Help = """

@@ -38,7 +38,7 @@ public sealed class BrushworkReading : Reading
             new("visible", "The photograph in visible light; without it, lightness is taken from raking light.", [Light.Visible], 0),
             new("visible-board", "An even board in visible light, if there is one.", [Light.Visible], 0, InOwnPixels: true, BoardOf: "visible"),
         ],
-        Parameters = [RakingSet.Elevation, RakingSet.StatedLamps, Scale, Longest, Window, Thin, Full, Impasto, ColourStep, Smallest, Neighbourhood, ScrapeWidth, ScrapeDepth, ScrapeLength, Zones],
+        Parameters = [.. LampSources.Parameters, Scale, Longest, Window, Thin, Full, Impasto, ColourStep, Smallest, Neighbourhood, ScrapeWidth, ScrapeDepth, ScrapeLength, Zones],
         Rasters =
         [
             new("direction", "Direction of the brush", "degrees", ["anticlockwise from the horizontal"]),

@@ -20,11 +20,15 @@ internal sealed class RakingFrame
     private readonly CellField[] _board;
     private readonly float _clip;
 
-    public RakingFrame(InputImage image, EvenBoard? board)
+    /// <summary>Opens a photograph.</summary>
+    /// <param name="image">The photograph.</param>
+    /// <param name="board">The even board under its lamp; null for none.</param>
+    /// <param name="keepClipped">Whether clipped values count as light: the mirror image of a lamp is always clipped.</param>
+    public RakingFrame(InputImage image, EvenBoard? board, bool keepClipped = false)
     {
         var facts = image.Image.Facts;
         (_image, _light) = (image, LightFrame.LightOf(image));
-        _clip = Bands.AreSmallIntegers(facts) ? (float)(Clipped * facts.FullScale) : float.PositiveInfinity;
+        _clip = Bands.AreSmallIntegers(facts) && !keepClipped ? (float)(Clipped * facts.FullScale) : float.PositiveInfinity;
         if (board is not null && image.Original is null) board.RequireFits(image.Name, facts.Width, facts.Height, Bands.Count(facts));
         _board = board is null ? [] : [.. Enumerable.Range(0, Bands.Count(facts)).Select(band => Laid(board, band, image))];
     }

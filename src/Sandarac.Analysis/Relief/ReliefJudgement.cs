@@ -38,6 +38,7 @@ internal static class ReliefJudgement
             if (pass.Clipped[k] > NotedClipped) warnings.Add(new Warning("frame-clipped", FormattableString.Invariant($"{100 * pass.Clipped[k]:0.#} % of {name} is clipped and was left out.")));
             if (pass.Frames[k].Pixels(set.Images.Count) is > MostShift and var shift) warnings.Add(new Warning("frame-shift", FormattableString.Invariant($"{name} seems to lie {shift:0.0} pixels beside the others: edges of colour become slopes. Align it again.")));
         }
+        if (set.AreEstimated) warnings.Add(new Warning("lamps-estimated", "Where the lamps stood was estimated from the photographs: hills and hollows may be exchanged, and the height's scale rests on the stated elevation (bas-relief ambiguity)."));
         if (!set.Lamps.RelativeToBoard) warnings.Add(new Warning("no-boards", "There are no photographs of an even board: lamps are taken for equally strong and even. What they are not tilts and bends the height."));
         if (set.Lamps.Spread < GoodSpread) warnings.Add(new Warning("lamps-narrow", "The lamps stand nearly in one plane with the painting's middle: slopes across it are uncertain."));
         if (set.Images.Count == LampSet.Fewest) warnings.Add(new Warning("three-lamps", "With three lamps nothing checks the normals: shadow and gloss go into them unseen."));

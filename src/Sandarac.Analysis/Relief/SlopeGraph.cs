@@ -10,18 +10,10 @@ namespace Sandarac.Analysis.Relief;
 internal sealed class SlopeGraph(Plane? weight, int width, int height, ParallelOptions parallel)
 {
     /// <summary>Right side of the normal equations: what flows into each pixel by the slopes of its joins.</summary>
-    public Plane Source(Plane right, Plane down, float pixel) => Sum((i, j, isRow) =>
-    {
-        var slopes = isRow ? right.Data : down.Data;
-        return pixel / 2 * (slopes[i] + slopes[j]);
-    });
+    public Plane Source(Plane right, Plane down, float pixel) => Sum(new MeanSlope(right.Data, down.Data, pixel / 2));
 
     /// <summary>The normal equations' left side for a height.</summary>
-    public Plane Apply(Plane heights)
-    {
-        var data = heights.Data;
-        return Sum((i, j, _) => data[j] - data[i]);
-    }
+    public Plane Apply(Plane heights) => Sum(new Rise(heights.Data));
 
     public double Dot(Plane a, Plane b)
     {
@@ -42,30 +34,44 @@ internal sealed class SlopeGraph(Plane? weight, int width, int height, ParallelO
         Parallel.For(0, height, parallel, y => System.Numerics.Tensors.TensorPrimitives.MultiplyAdd<float>(b.Row(y), (float)factor, a.Row(y), into.Row(y)));
 
     /// <summary>For each pixel the weighted differences of its joins, those that come in less those that go out.</summary>
-    /// <param name="difference">From a pixel, the next one right of it or below, and whether it is right of it, to the difference along the join.</param>
-    private Plane Sum(Func<int, int, bool, float> difference)
+    private Plane Sum<T>(T difference) where T : struct, IDifference
     {
         var result = new Plane(width, height);
         Parallel.For(0, height, parallel, y =>
         {
-            for (var x = 0; x < width; x++)
+            var row = result.Row(y);
+            for (int x = 0, i = y * width; x < width; x++, i++)
             {
-                var i = y * width + x;
-                var sum = 0f;
-                if (x > 0) sum += Join(i - 1, i, true);
-                if (x < width - 1) sum -= Join(i, i + 1, true);
-                if (y > 0) sum += Join(i - width, i, false);
-                if (y < height - 1) sum -= Join(i, i + width, false);
-                result.Data[i] = sum;
+                if (x > 0) row[x] += Join(difference, i - 1, i, true);
+                if (x < width - 1) row[x] -= Join(difference, i, i + 1, true);
+                if (y > 0) row[x] += Join(difference, i - width, i, false);
+                if (y < height - 1) row[x] -= Join(difference, i, i + width, false);
             }
         });
         return result;
+    }
 
-        float Join(int i, int j, bool isRow)
-        {
-            if (weight is null) return difference(i, j, isRow);
-            var w = Math.Min(weight.Data[i], weight.Data[j]);
-            return w > 0 ? w * difference(i, j, isRow) : 0;
-        }
+    private float Join<T>(T difference, int from, int to, bool across) where T : struct, IDifference
+    {
+        if (weight is null) return difference.Along(from, to, across);
+        var w = Math.Min(weight.Data[from], weight.Data[to]);
+        return w > 0 ? w * difference.Along(from, to, across) : 0;
+    }
+
+    /// <summary>What is summed; structs, so that the inner loop calls nothing.</summary>
+    private interface IDifference
+    {
+        /// <summary>The difference along a join, from a pixel to the next one right of it or below.</summary>
+        float Along(int from, int to, bool across);
+    }
+
+    private readonly struct MeanSlope(float[] right, float[] down, float half) : IDifference
+    {
+        public float Along(int from, int to, bool across) => across ? half * (right[from] + right[to]) : half * (down[from] + down[to]);
+    }
+
+    private readonly struct Rise(float[] heights) : IDifference
+    {
+        public float Along(int from, int to, bool across) => heights[to] - heights[from];
     }
 }

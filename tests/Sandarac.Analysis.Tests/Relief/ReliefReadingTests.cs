@@ -1,6 +1,7 @@
 using MathNet.Numerics.Statistics;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Lights;
+using Sandarac.Analysis.Relief;
 using Sandarac.Analysis.Tests.Support;
 using Sandarac.Imaging;
 
@@ -60,6 +61,23 @@ public sealed class ReliefReadingTests : IDisposable
         Assert.Equal("step-not-seen", Assert.Throws<InputProblem>(() => ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(8)), parameters)).Code);
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Unknown_lamps_are_estimated_but_for_hills_and_hollows(bool oneIsKnown)
+    {
+        // Clockwise at uneven steps, so that nothing but the photographs tells the order.
+        LampAngles[] ring = [.. new[] { 10.0, 60, 95, 150, 200, 260, 330 }.Select(a => new LampAngles(a, 25))];
+        var images = _scene.Photographs(ring).Select(i => (i.Slot, i.Slot == "raking" && !(oneIsKnown && i.Image.Lamp == ring[0]) ? i.Image with { Lamp = null } : i.Slot == "raking" ? i.Image : i.Image with { Lamp = null })).ToArray();
+        var (outcome, rasters) = ReliefScene.Read(images, new() { ["estimate-lamps"] = "true", ["elevation"] = "25" });
+        Assert.Contains(outcome.Warnings, w => w.Code == "lamps-estimated");
+        var truth = Synthetic.Of(ReliefScene.Width, ReliefScene.Height, ReliefScene.HeightUm);
+        Form.Remove(truth, 2);
+        var r = Correlation.Pearson(rasters["height"][0].Data.Select(v => (double)v), truth.Data.Select(v => (double)v));
+        TestContext.Current.SendDiagnosticMessage(FormattableString.Invariant($"estimated lamps, one known {oneIsKnown}: r {r:0.000}"));
+        Assert.InRange(oneIsKnown ? r : Math.Abs(r), 0.97, 1);
+    }
+
     [Fact]
     public void Photographs_out_of_place_are_warned_of_and_disagreeing_ones_refused()
     {
@@ -88,6 +106,9 @@ public sealed class ReliefReadingTests : IDisposable
         Assert.Equal("lamp-unknown", Code(_scene.Photographs([ring[0], null, ring[2], ring[3]], false)));
         Assert.Equal("lamp-elevation", Code(_scene.Photographs([.. ring.Select(l => l with { Elevation = null })], false)));
         Assert.Equal("board-missing", Code([.. _scene.Photographs(ring)[..7]]));
+        Assert.Equal("ball-circle", Code(_scene.Photographs(ring), new() { ["ball"] = "mirror" }));
+        Assert.Equal("lamp-elevation", Code(_scene.Photographs([null, .. ReliefScene.Ring(5)], false), new() { ["estimate-lamps"] = "true" }));
+        Assert.Equal("lamps-not-estimated", Code(_scene.Photographs([null, .. ring[1..]], false), new() { ["estimate-lamps"] = "true", ["elevation"] = "25" }));
         Assert.Equal("lamp-mixed", Code(_scene.Photographs(ring), new() { ["lamps"] = "file,x,y,z\n1.tif,90,5,100" }));
         Assert.Equal("lamp-list", Code(_scene.Photographs(ring), new() { ["lamps"] = "file,azimuth\n1.tif,90" }));
         Assert.Equal("no-scale", Code([.. _scene.Photographs(ring).Select(i => (i.Slot, i.Image with { Scale = null }))]));
