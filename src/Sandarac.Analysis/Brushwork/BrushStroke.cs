@@ -15,7 +15,7 @@ namespace Sandarac.Analysis.Brushwork;
 /// <param name="Angle">Direction of the furrows in it, radians from x towards y, 0 to pi.</param>
 /// <param name="Agreement">How well they agree, 0 to 1.</param>
 /// <param name="FurrowMm">How far apart its furrows lie; null where they are too narrow for the photograph or do not repeat.</param>
-/// <param name="SqUm">Root mean square height of what is finer than the texture's wavelength, um.</param>
+/// <param name="SqUm">Root mean square height between the relief's wavelengths, um.</param>
 internal sealed record BrushStroke(IReadOnlyList<int> Pixels, IReadOnlyList<Coordinate> CentreLine, double LengthMm, double BreadthMm, double BreadthUnevenness, double Straightness,
     double Angle, double Agreement, double? FurrowMm, double SqUm)
 {

@@ -10,6 +10,7 @@ namespace Sandarac.Analysis.Brushwork;
 public sealed class BrushworkReading : Reading
 {
     private static readonly LengthParameter Scale = new("scale", "Scale of directions", "Standard deviation of the window over which furrows are taken together.", 2, 0.2, 50);
+    private static readonly LengthParameter Shortest = new("shortest-wave", "Shortest wave of the relief", "Shorter waves are left out; three pixels where that is more, for the lens blurs them.", 0.5, 0.01, 50);
     private static readonly LengthParameter Longest = new("longest-wave", "Longest wave of the relief", "Longer waves are taken for the support's form, not for paint.", 8, 0.5, 200);
     private static readonly LengthParameter Window = new("window", "Window of the relief", "Standard deviation of the window in which relief is taken together.", 1.5, 0.2, 50);
     private static readonly NumberParameter Thin = new("thin-from", "Thin from", "Relief (Sq) from which paint is no longer called watery.", "um", 5, 0, 1000);
@@ -30,15 +31,15 @@ public sealed class BrushworkReading : Reading
         Version = 1,
         Title = "Brushwork",
         Summary = "Tells from raking light which way the brush was pulled, how much body the paint has and where it was scraped, finds strokes as objects, and compares zones stroke by stroke.",
-        Citation = "Directions: structure tensor of the slopes, Bigun and Granlund, ICCV 1987, 433. Relief: local Sq (ISO 25178-2) of what is finer than a wavelength (Gaussian filter, ISO 16610-61). Strokes: basins (Vincent and Soille, IEEE PAMI 13 (1991) 583) of the colour's steepness evened out along the pull (Cabral and Leedom, SIGGRAPH 1993, 263); descriptors of Li, Yao, Hendriks and Wang, IEEE PAMI 34 (2012) 1159. Zones: Cliff's delta, Psychological Bulletin 114 (1993) 494, interval by drawing places of 20 mm (block bootstrap). All from memory, not re-read.",
-        Limits = "Evidence of how paint was laid, never of whose hand laid it: restorers' paint, varnish, wear, weave and cracks have relief and direction too. Relief is the photographs': what is finer than some three pixels is smoothed away, so that Sq comes out too low (by about a seventh on the invented painting at 150 pixels per inch) and furrows nearer than three pixels have no distance. Where classes of body begin is common practice, no source: set the thresholds. A stroke here is an elongated piece of one colour along its furrows: strokes of one colour side by side are taken as one, a stroke crossed by another as two. Zones should be larger than a few strokes' length; the interval of a difference knows nothing of other paintings.",
+        Citation = "Directions: structure tensor of the slopes, Bigun and Granlund, ICCV 1987, 433. Relief: local Sq (ISO 25178-2) between two wavelengths (ISO 25178-3, Gaussian filter of ISO 16610-61). Strokes: basins (Vincent and Soille, IEEE PAMI 13 (1991) 583) of the colour's steepness evened out along the pull (Cabral and Leedom, SIGGRAPH 1993, 263); descriptors of Li, Yao, Hendriks and Wang, IEEE PAMI 34 (2012) 1159. Zones: Cliff's delta, Psychological Bulletin 114 (1993) 494, interval by drawing places of 20 mm (block bootstrap). All from memory, not re-read.",
+        Limits = "Evidence of how paint was laid, never of whose hand laid it: restorers' paint, varnish, wear, weave and cracks have relief and direction too. Relief is the photographs': waves shorter than three pixels are left out, somewhat longer ones come out too low, and furrows nearer than three pixels have no distance. Where classes of body begin is common practice, no source: set the thresholds. A stroke here is an elongated piece of one colour along its furrows: strokes of one colour side by side are taken as one, a stroke crossed by another as two. Zones should be larger than a few strokes' length; the interval of a difference knows nothing of other paintings.",
         Inputs =
         [
             .. RakingSet.Slots,
             new("visible", "The photograph in visible light; without it, lightness is taken from raking light.", [Light.Visible], 0),
             new("visible-board", "An even board in visible light, if there is one.", [Light.Visible], 0, InOwnPixels: true, BoardOf: "visible"),
         ],
-        Parameters = [.. LampSources.Parameters, Scale, Longest, Window, Thin, Full, Impasto, ColourStep, Smallest, Neighbourhood, ScrapeWidth, ScrapeDepth, ScrapeLength, Zones],
+        Parameters = [.. LampSources.Parameters, Scale, Shortest, Longest, Window, Thin, Full, Impasto, ColourStep, Smallest, Neighbourhood, ScrapeWidth, ScrapeDepth, ScrapeLength, Zones],
         Rasters =
         [
             new("direction", "Direction of the brush", "degrees", ["anticlockwise from the horizontal"]),
@@ -68,16 +69,18 @@ public sealed class BrushworkReading : Reading
         var thresholds = new BodyThresholds(context.Value(Thin), context.Value(Full), context.Value(Impasto));
         if (!(thresholds.Thin <= thresholds.Full && thresholds.Full <= thresholds.Impasto))
             throw new InputProblem("body-thresholds", Full.Name, "The thresholds of body do not rise.", "Give thin-from, body-from and impasto-from in rising order.");
+        if (!(context.Value(Longest) >= 2 * context.Value(Shortest)))
+            throw new InputProblem("relief-waves", Longest.Name, "The longest wave of the relief is shorter than twice the shortest.", "Give a longer one.");
         var areas = Areas(context);
         var set = RakingSet.Of(context);
         var threads = new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation };
         if (PaintedSurface.Of(set, context, threads) is not var (surface, factor, warnings)) return new Outcome { NoAnswer = "No place is lit by three lamps." };
         double Pixels(LengthParameter length) => context.Value(length) / surface.Mm;
         var field = DirectionField.Of(surface.SlopeX, surface.SlopeY, Pixels(Scale), threads);
-        var finer = ReliefTexture.Finer(surface.Height, Pixels(Longest), threads);
-        var sq = ReliefTexture.LocalSq(finer, Pixels(Window), threads);
-        var strokes = Strokes.Of(surface, field, finer, new StrokeSettings(context.Value(ColourStep), context.Value(Smallest), context.Value(Neighbourhood)), threads);
-        var scraped = ScrapedMarks.Of(finer, field, new ScrapeSettings(context.Value(ScrapeWidth), context.Value(ScrapeDepth), context.Value(ScrapeLength)), surface.Mm, threads);
+        var (texture, relief) = (ReliefTexture.Between(surface.Height, null, Pixels(Longest), threads), ReliefTexture.Between(surface.Height, Pixels(Shortest), Pixels(Longest), threads));
+        var sq = ReliefTexture.LocalSq(relief, Pixels(Window), threads);
+        var strokes = Strokes.Of(surface, field, texture, relief, new StrokeSettings(context.Value(ColourStep), context.Value(Smallest), context.Value(Neighbourhood)), threads);
+        var scraped = ScrapedMarks.Of(texture, field, new ScrapeSettings(context.Value(ScrapeWidth), context.Value(ScrapeDepth), context.Value(ScrapeLength)), surface.Mm, threads);
         BrushworkMaps.Write(context, set.Images[0], factor, field, sq, thresholds, strokes);
         var zones = BrushZone.Of(strokes, areas);
         return new Outcome
@@ -90,7 +93,7 @@ public sealed class BrushworkReading : Reading
                 .. zones.Skip(1).SelectMany((a, i) => zones.Skip(i + 2).SelectMany(a.Against)),
                 new("scraped", scraped?.Count, null, scraped is null ? "such furrows cover fewer than two pixels: no answer" : "counted: exact"),
             ],
-            Warnings = warnings,
+            Warnings = [.. warnings, .. TooFine(surface.Mm, context)],
         };
     }
 
@@ -111,6 +114,12 @@ public sealed class BrushworkReading : Reading
             new("body-area", shares[k] * pixels * mm * mm / 100, null, "counted; see the thresholds", name),
             new("body-share", 100 * shares[k], null, "counted; see the thresholds", name),
         });
+    }
+
+    private static IEnumerable<Warning> TooFine(double mm, RunContext context)
+    {
+        var finest = ReliefTexture.FinestPixels * mm;
+        if (finest > context.Value(Shortest)) yield return new Warning("relief-too-fine", FormattableString.Invariant($"Waves shorter than {finest:0.0#} mm are not in the relief: the photographs do not show them. Classes of body are compared only between photographs of one resolution."));
     }
 
     private static Figure Directed(DirectionField field)

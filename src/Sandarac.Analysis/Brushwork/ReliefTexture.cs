@@ -3,18 +3,22 @@ using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Brushwork;
 
-/// <summary>How strongly the surface is worked: local root mean square height of what is finer than a wavelength.</summary>
+/// <summary>How strongly the surface is worked: local root mean square height between two wavelengths.</summary>
 internal static class ReliefTexture
 {
-    /// <summary>Height finer than a wavelength (high-pass of the Gaussian filter of ISO 16610-61), um.</summary>
+    /// <summary>Waves shorter than this many pixels are the lens's and the grid's as much as the surface's.</summary>
+    public const double FinestPixels = 3;
+
+    /// <summary>Height between two wavelengths (the S-L surface of ISO 25178-3 by the Gaussian filter of ISO 16610-61), um.</summary>
     /// <param name="height">Height, um.</param>
-    /// <param name="cutOff">Wavelength, pixels.</param>
+    /// <param name="shortest">Shortest wavelength, pixels, at least <see cref="FinestPixels"/> of which are taken; null for all that the photographs show.</param>
+    /// <param name="longest">Longest wavelength, pixels.</param>
     /// <param name="threads">How many rows at once.</param>
-    public static Plane Finer(Plane height, double cutOff, ParallelOptions threads)
+    public static Plane Between(Plane height, double? shortest, double longest, ParallelOptions threads)
     {
-        var result = SurfaceFilter.LongWaves(height, cutOff, threads);
-        for (var i = 0; i < result.Data.Length; i++) result.Data[i] = height.Data[i] - result.Data[i];
-        return result;
+        var (surface, form) = (shortest is { } s ? SurfaceFilter.LongWaves(height, Math.Max(s, FinestPixels), threads) : height, SurfaceFilter.LongWaves(height, longest, threads));
+        for (var i = 0; i < form.Data.Length; i++) form.Data[i] = surface.Data[i] - form.Data[i];
+        return form;
     }
 
     /// <summary>Root mean square of a plane in a Gaussian window (Sq of ISO 25178-2, weighted), in its unit.</summary>

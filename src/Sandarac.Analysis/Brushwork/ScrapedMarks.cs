@@ -28,19 +28,19 @@ internal static class ScrapedMarks
     private const double Narrowest = 2;
 
     /// <summary>Candidates; null when such furrows are too narrow for the grid.</summary>
-    /// <param name="finer">Height without what is longer than the texture, um.</param>
+    /// <param name="texture">Height without long waves, um.</param>
     /// <param name="field">Direction of the brush about each place, at a scale well above the furrow's breadth.</param>
     /// <param name="settings">What is looked for.</param>
     /// <param name="mm">Size of a pixel, mm.</param>
     /// <param name="threads">Threads at most.</param>
-    public static IReadOnlyList<Candidate>? Of(Plane finer, DirectionField field, ScrapeSettings settings, double mm, ParallelOptions threads)
+    public static IReadOnlyList<Candidate>? Of(Plane texture, DirectionField field, ScrapeSettings settings, double mm, ParallelOptions threads)
     {
         var shape = new LineShape(settings.WidthMm / mm);
         if (shape.Width < Narrowest) return null;
-        var furrows = LineField.Of(finer, shape, threads);
+        var furrows = LineField.Of(texture, shape, threads);
         var (margin, gap) = ((int)Math.Ceiling(3 * shape.Width), Math.Max(3, 1.5 * shape.Width));
         var points = new LinePoints(furrows, furrows.Derivatives, shape).Stronger((float)(Weak * settings.DepthUm), margin);
-        return [.. new LineTrace([.. points.Where(p => Crosses(p, field))], finer.Width, gap).Lines(settings.DepthUm, settings.ShortestMm / mm)
+        return [.. new LineTrace([.. points.Where(p => Crosses(p, field))], texture.Width, gap).Lines(settings.DepthUm, settings.ShortestMm / mm)
             .Select(l => l.Ended()).Where(l => l.Points.Count > 1 && mm * l.Length >= settings.ShortestMm && l.Points.Count(p => Crosses(p, field)) >= LeastShare * l.Points.Count)
             .Select(l => Proposal(l, field, settings, mm))];
     }

@@ -5,9 +5,10 @@ namespace Sandarac.Analysis.Brushwork;
 
 /// <summary>Measures a piece as a stroke.</summary>
 /// <param name="field">Directions.</param>
-/// <param name="finer">Height of what is finer than the texture's wavelength, um.</param>
+/// <param name="texture">Height without long waves, um.</param>
+/// <param name="relief">The same without the shortest waves too, of which Sq is told.</param>
 /// <param name="mm">Size of a pixel, mm.</param>
-internal sealed class StrokeMeasure(DirectionField field, Plane finer, double mm)
+internal sealed class StrokeMeasure(DirectionField field, Plane texture, Plane relief, double mm)
 {
     /// <summary>A stroke's pieces along its axis are about this many pixels long.</summary>
     private const int Station = 4;
@@ -34,7 +35,7 @@ internal sealed class StrokeMeasure(DirectionField field, Plane finer, double mm
         var (breadth, spread) = MeanAndSpread([.. stations.Select(s => s.Filled)]);
         var extent = stations.Average(s => s.Extent);
         if (length < LeastElongation * breadth || breadth < LeastFilled * extent) return null;
-        return new BrushStroke(pixels, line, length, breadth, spread / breadth, Math.Min(1, (line[0].Distance(line[^1]) + Station * mm) / length), angle, agreement, mm * FurrowSpacing.Of(pixels, finer, angle), Sq(pixels));
+        return new BrushStroke(pixels, line, length, breadth, spread / breadth, Math.Min(1, (line[0].Distance(line[^1]) + Station * mm) / length), angle, agreement, mm * FurrowSpacing.Of(pixels, texture, angle), Sq(pixels));
     }
 
     /// <summary>Pieces across the direction: their middle, how broad they are as filled, and from side to side.</summary>
@@ -60,7 +61,7 @@ internal sealed class StrokeMeasure(DirectionField field, Plane finer, double mm
     {
         var (sum, count) = (0.0, 0);
         foreach (var i in pixels)
-            if (float.IsFinite(finer.Data[i])) (sum, count) = (sum + finer.Data[i] * (double)finer.Data[i], count + 1);
+            if (float.IsFinite(relief.Data[i])) (sum, count) = (sum + relief.Data[i] * (double)relief.Data[i], count + 1);
         return count == 0 ? double.NaN : Math.Sqrt(sum / count);
     }
 

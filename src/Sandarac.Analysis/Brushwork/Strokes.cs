@@ -24,11 +24,17 @@ internal static class Strokes
     private const double Highest = 40;
 
     /// <summary>The strokes, by their first pixels, with their neighbours counted.</summary>
-    public static IReadOnlyList<BrushStroke> Of(Surface surface, DirectionField field, Plane finer, StrokeSettings settings, ParallelOptions threads)
+    /// <param name="surface">The surface.</param>
+    /// <param name="field">Directions.</param>
+    /// <param name="texture">Height without long waves, um.</param>
+    /// <param name="relief">The same without the shortest waves too.</param>
+    /// <param name="settings">What tells strokes from one another.</param>
+    /// <param name="threads">Threads at most.</param>
+    public static IReadOnlyList<BrushStroke> Of(Surface surface, DirectionField field, Plane texture, Plane relief, StrokeSettings settings, ParallelOptions threads)
     {
         var steepness = Steepness(surface, field, threads);
         var (labels, count) = Basins.Of(steepness, Highest * settings.ColourStep, settings.ColourStep, (int)Math.Ceiling(settings.SmallestMm2 / (surface.Mm * surface.Mm)));
-        var measure = new StrokeMeasure(field, finer, surface.Mm);
+        var measure = new StrokeMeasure(field, texture, relief, surface.Mm);
         var pieces = Gathered(labels, count);
         var strokes = new BrushStroke?[count];
         Parallel.For(0, count, threads, k => strokes[k] = pieces[k].Count * surface.Mm * surface.Mm < settings.SmallestMm2 ? null : measure.Of(pieces[k]));

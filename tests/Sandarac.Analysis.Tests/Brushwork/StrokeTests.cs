@@ -24,7 +24,7 @@ public class StrokeTests
         const double mm = 0.2;
         var surface = Drawn(mm, [new(30, 20, 24, 5, 20), new(30, 45, 18, 4, 150)]);
         var field = DirectionField.Of(surface.SlopeX, surface.SlopeY, 1.5 / mm, Threads);
-        var strokes = Strokes.Of(surface, field, surface.Height, new StrokeSettings(2, 4, 40), Threads);
+        var strokes = Strokes.Of(surface, field, surface.Height, surface.Height, new StrokeSettings(2, 4, 40), Threads);
         foreach (var (x, y, length, breadth, degrees) in new[] { (30.0, 20.0, 24.0, 5.0, 20.0), (30, 45, 18, 4, 150) })
         {
             var stroke = Assert.Single(strokes, s => s.Middle.Distance(new(x, y)) < 2);
@@ -43,7 +43,7 @@ public class StrokeTests
     {
         var flat = new Plane(150, 150);
         var surface = new Surface(flat.AddNoise(0.01, 1), flat.AddNoise(0.01, 2), flat.AddNoise(1, 3), [.. Enumerable.Range(4, 3).Select(k => flat.AddNoise(0.3, k))], 0.2);
-        Assert.Empty(Strokes.Of(surface, DirectionField.Of(surface.SlopeX, surface.SlopeY, 7, Threads), surface.Height, new StrokeSettings(2, 4, 40), Threads));
+        Assert.Empty(Strokes.Of(surface, DirectionField.Of(surface.SlopeX, surface.SlopeY, 7, Threads), surface.Height, surface.Height, new StrokeSettings(2, 4, 40), Threads));
     }
 
     /// <summary>scipy.stats.mannwhitneyu, see References/Brushwork/SOURCE.md.</summary>

@@ -7,7 +7,8 @@ using Sandarac.Imaging;
 namespace Sandarac.Analysis.Tests.Relief;
 
 /// <summary>A painted surface of known height under raking lamps: waves, a blister, two tones; 16-bit files of light in sRGB, 0.5 mm a pixel.</summary>
-internal sealed class ReliefScene : IDisposable
+/// <param name="heightUm">Another height, um, at a place in pixels.</param>
+internal sealed class ReliefScene(Func<double, double, double>? heightUm = null) : IDisposable
 {
     public const int Width = 150, Height = 110;
     public const double Mm = 0.5;
@@ -17,8 +18,10 @@ internal sealed class ReliefScene : IDisposable
     public static double HeightUm(double x, double y) => 12 * Math.Sin(x / 3.1) * Math.Cos(y / 4.3) + 220 * Math.Exp(-((x - 95) * (x - 95) + (y - 50) * (y - 50)) / (2 * 9 * 9));
 
     /// <summary>Slopes by differences over a thousandth of a pixel.</summary>
-    public static (double Right, double Down) Slope(double x, double y) =>
-        ((HeightUm(x + 5e-4, y) - HeightUm(x - 5e-4, y)) / (1e-3 * Mm * 1000), (HeightUm(x, y + 5e-4) - HeightUm(x, y - 5e-4)) / (1e-3 * Mm * 1000));
+    public static (double Right, double Down) Slope(double x, double y) => SlopeOf(HeightUm, x, y);
+
+    private static (double Right, double Down) SlopeOf(Func<double, double, double> height, double x, double y) =>
+        ((height(x + 5e-4, y) - height(x - 5e-4, y)) / (1e-3 * Mm * 1000), (height(x, y + 5e-4) - height(x, y - 5e-4)) / (1e-3 * Mm * 1000));
 
     public static LampAngles[] Ring(int count, double elevation = 25) => [.. Enumerable.Range(0, count).Select(k => new LampAngles(360.0 * k / count, elevation))];
 
@@ -34,9 +37,9 @@ internal sealed class ReliefScene : IDisposable
 
     public void Dispose() => _folder.Dispose();
 
-    private static double Seen(double x, double y, LampAngles lamp)
+    private double Seen(double x, double y, LampAngles lamp)
     {
-        var (l, (right, down)) = (Lamp.FromAngles(lamp.Azimuth, lamp.Elevation!.Value), Slope(x, y));
+        var (l, (right, down)) = (Lamp.FromAngles(lamp.Azimuth, lamp.Elevation!.Value), SlopeOf(heightUm ?? HeightUm, x, y));
         var albedo = Math.Sin(x / 11) + Math.Sin(y / 7) > 0 ? 0.35 : 0.75;
         return albedo * Math.Max(0, (-right * l.X - down * l.Y + l.Z) / l.Z / Math.Sqrt(1 + right * right + down * down));
     }
