@@ -1,5 +1,6 @@
 using System.Globalization;
 using Sandarac.Benchmarks.Alignment;
+using Sandarac.Benchmarks.Brushwork;
 using Sandarac.Benchmarks.BuildUp;
 using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
@@ -23,7 +24,7 @@ public static class Program
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
         new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
-        new SectionsBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new ReliefBenchmark(),
+        new SectionsBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new ReliefBenchmark(), new BrushworkBenchmark(),
     ];
 
     private const string Help = """

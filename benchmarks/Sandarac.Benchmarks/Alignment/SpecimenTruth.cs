@@ -43,12 +43,13 @@ internal sealed class SpecimenTruth
     /// <param name="folder">The specimen; the result is put there under the photograph's name.</param>
     /// <param name="name">The photograph.</param>
     /// <param name="grid">Pixels of the plane.</param>
+    /// <param name="by">The photograph by whose map it is laid: a board lies as the photograph that was taken with it; itself when not given.</param>
     /// <returns>The file that was made.</returns>
-    public string LayOnPlane(string folder, string name, PlaneGrid grid)
+    public string LayOnPlane(string folder, string name, PlaneGrid grid, string? by = null)
     {
         var (pyramid, target) = (Path.Combine(folder, name + ".pyramid"), Path.Combine(folder, name));
         using (var file = ImageFile.Open(Photograph(folder, name))) PyramidFile.Write(file, pyramid);
-        using (var source = PyramidFile.Open(pyramid)) PlaneResampler.Write(source, MapOf(name), grid, target);
+        using (var source = PyramidFile.Open(pyramid)) PlaneResampler.Write(source, MapOf(by ?? name), grid, target);
         File.Delete(pyramid);
         return target;
     }
