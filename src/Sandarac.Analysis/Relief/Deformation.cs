@@ -18,18 +18,22 @@ internal sealed class Deformation
     /// <summary>Longer than this many times its breadth a place is called a draw or a ridge: common practice, no source.</summary>
     private const double Elongated = 3;
 
+    /// <summary>A deformed paint layer keeps its texture; where slopes change from pixel to pixel this many times more than in the middle of the painting, paint itself is thick: common practice, no source.</summary>
+    private const double ThickPaint = 2;
+
     private readonly Plane _relief;
     private readonly double _side;
 
     /// <summary>Looks for them.</summary>
     /// <param name="height">Height without form, um.</param>
+    /// <param name="slopes">Rise to the right and down.</param>
     /// <param name="scale">Its scale.</param>
     /// <param name="shortest">Shorter waves are strokes and weave, mm.</param>
     /// <param name="longest">Longer waves are form, mm.</param>
     /// <param name="least">Least height, um.</param>
     /// <param name="size">Side of a square as large as the smallest place, mm.</param>
     /// <param name="parallel">Threads.</param>
-    public Deformation(Plane height, PixelScale scale, double shortest, double longest, double least, double size, ParallelOptions parallel)
+    public Deformation(Plane height, (Plane Right, Plane Down) slopes, PixelScale scale, double shortest, double longest, double least, double size, ParallelOptions parallel)
     {
         // Four pixels across the shortest wave hold it.
         var factor = Math.Max(1, (int)(shortest / 4 / scale.MmPerPixel));
@@ -42,10 +46,15 @@ internal sealed class Deformation
         Limit = limit;
         var fewest = Math.Max(1, (int)(size * size / (_side * _side)));
         var (raised, sunk) = (_relief.Select(v => -v), _relief);
+        var texture = Texture(slopes, factor, parallel);
+        var thick = ThickPaint * ThickPaint * Robust.Median(texture.Data.Where(float.IsFinite).Select(v => (double)v));
+        bool IsPaint(DarkPart part) => Robust.Median(part.Pixels.Select(i => (double)texture.Data[i])) > thick;
+        var (up, down) = (DarkParts.Of(raised, -limit, fewest).ToLookup(IsPaint), DarkParts.Of(sunk, -limit, fewest).ToLookup(IsPaint));
+        ThickPlaces = up[true].Count() + down[true].Count();
         Candidates =
         [
-            .. DarkParts.Of(raised, -limit, fewest).Select(p => Proposed(p, new PartFigures(raised, factor, scale), limit, true)),
-            .. DarkParts.Of(sunk, -limit, fewest).Select(p => Proposed(p, new PartFigures(sunk, factor, scale), limit, false)),
+            .. up[false].Select(p => Proposed(p, new PartFigures(raised, factor, scale), limit, true)),
+            .. down[false].Select(p => Proposed(p, new PartFigures(sunk, factor, scale), limit, false)),
         ];
     }
 
@@ -54,6 +63,26 @@ internal sealed class Deformation
 
     /// <summary>The places, raised ones first.</summary>
     public IReadOnlyList<Candidate> Candidates { get; }
+
+    /// <summary>Places left out because their texture is that of thick paint.</summary>
+    public int ThickPlaces { get; }
+
+    /// <summary>Mean square of the slopes' second differences along themselves, in each reduced pixel: a smooth hill leaves next to nothing, marks of the brush do.</summary>
+    private static Plane Texture((Plane Right, Plane Down) slopes, int factor, ParallelOptions parallel)
+    {
+        var (right, down, texture) = (slopes.Right, slopes.Down, new Plane(slopes.Right.Width, slopes.Right.Height));
+        Parallel.For(0, texture.Height, parallel, y =>
+        {
+            var (above, below) = (Math.Max(0, y - 1), Math.Min(texture.Height - 1, y + 1));
+            for (var x = 0; x < texture.Width; x++)
+            {
+                var across = right[Math.Max(0, x - 1), y] - 2 * right[x, y] + right[Math.Min(texture.Width - 1, x + 1), y];
+                var along = down[x, above] - 2 * down[x, y] + down[x, below];
+                texture[x, y] = across * across + along * along;
+            }
+        });
+        return ReducedLight.Reduced(texture, factor);
+    }
 
     private Candidate Proposed(DarkPart part, PartFigures figures, double limit, bool raised)
     {

@@ -26,6 +26,7 @@ internal static class ReliefFigures
         new("ssk", "Ssk, skewness", "1", "As Sa: negative where furrows rule, positive where ridges do."),
         new("sku", "Sku, kurtosis", "1", "As Sa: 3 for normally spread heights."),
         new("least-height", "Least height of a place", "um", "What places had to exceed: the parameter or five robust standard deviations."),
+        new("thick-places", "Places left out as thick paint", "1", "Places as high whose slopes vary more than twice as much as in the middle of the painting: thick paint hides what the support does there. Counted; exact."),
         new("places", "Places proposed", "1", "By kind. Counted; exact."),
         new("place-area", "Their area", "mm2", "By kind, in pixels; uncertain by half a pixel along the outline, as each candidate says."),
     ];
@@ -49,6 +50,7 @@ internal static class ReliefFigures
             new("height-range", Robust.Quantile(Sparse.Values(height), 0.999) - Robust.Quantile(Sparse.Values(height), 0.001), null, relative),
             .. WaveBand.All.SelectMany(band => OfBand(band, height, 1000 * scale.MmPerPixel, relative, parallel)).OrderBy(f => Array.IndexOf(["sa", "sq", "ssk", "sku"], f.Name)),
             new("least-height", places.Limit, null, relative),
+            new("thick-places", places.ThickPlaces, null, Counted),
             .. places.Candidates.GroupBy(c => c.Kind).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => new Figure("places", g.Count(), null, Counted, g.Key)),
             .. places.Candidates.GroupBy(c => c.Kind).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => new Figure("place-area", g.Sum(c => c.Geometry.Area), null, "see each candidate", g.Key)),
         ];

@@ -12,7 +12,7 @@ public sealed class BrushworkReadingTests : IDisposable
     private const double LeftDegrees = 20, RightDegrees = 110, PitchPixels = 6, LeftUm = 15, RightUm = 60;
     private const string Halves = """{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"class":"left"},"geometry":{"type":"Polygon","coordinates":[[[0,0],[37,0],[37,55],[0,55],[0,0]]]}},{"type":"Feature","properties":{"class":"right"},"geometry":{"type":"Polygon","coordinates":[[[38,0],[75,0],[75,55],[38,55],[38,0]]]}}]}""";
 
-    private readonly ReliefScene _scene = new(HeightUm);
+    private readonly ReliefScene _scene = new();
 
     public void Dispose() => _scene.Dispose();
 
@@ -41,7 +41,7 @@ public sealed class BrushworkReadingTests : IDisposable
     {
         var (sin, cos) = Math.SinCos(LeftDegrees * Math.PI / 180);
         var lines = FormattableString.Invariant($$$"""{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"class":"pull"},"geometry":{"type":"LineString","coordinates":[[2,20],[{{{2 + 70 * cos}}},{{{20 + 70 * sin * 0.35}}}]]}}]}""");
-        var (outcome, _) = TestRun.Of(new BrushPullReading(), new ReliefScene(Stopping).Photographs(ReliefScene.Ring(8)), new() { ["lines"] = lines, ["breadth"] = "3" });
+        var (outcome, _) = TestRun.Of(new BrushPullReading(), _scene.Photographs(ReliefScene.Ring(8), height: Stopping), new() { ["lines"] = lines, ["breadth"] = "3" });
         Figure Of(string name) => outcome.Figures.Single(f => f.Name == name);
         var along = Of("length").Value!.Value / (70 * cos);
         Assert.Equal(8 * along, Of("period").Value!.Value, 0.05 * 8);
@@ -62,7 +62,7 @@ public sealed class BrushworkReadingTests : IDisposable
     {
         Assert.Equal("lines", Assert.Throws<InputProblem>(() => Read(new BrushPullReading(), [])).Code);
         Assert.Equal("lines", Assert.Throws<InputProblem>(() => Read(new BrushPullReading(), new() { ["lines"] = Halves })).Code);
-        Assert.Throws<InputProblem>(() => TestRun.Of(new BrushworkReading(), _scene.Photographs(ReliefScene.Ring(2))));
+        Assert.Throws<InputProblem>(() => TestRun.Of(new BrushworkReading(), _scene.Photographs(ReliefScene.Ring(2), height: HeightUm)));
     }
 
     [Fact]
@@ -74,7 +74,7 @@ public sealed class BrushworkReadingTests : IDisposable
     }
 
     private (Outcome Outcome, Dictionary<string, Plane[]> Rasters) Read(Reading reading, Dictionary<string, string> parameters, Tiling? tiling = null) =>
-        TestRun.Of(reading, _scene.Photographs(ReliefScene.Ring(8)), parameters, tiling);
+        TestRun.Of(reading, _scene.Photographs(ReliefScene.Ring(8), height: HeightUm), parameters, tiling);
 
     private static double HeightUm(double x, double y)
     {

@@ -47,6 +47,19 @@ public sealed class ReliefReadingTests : IDisposable
         Assert.Equal(one.Outcome.Figures, many.Outcome.Figures);
     }
 
+    /// <summary>A second hill as high as the blister, but ribbed by the brush, is paint; a hollow with a raised rim that carries the weave along is a cupped flake.</summary>
+    [Fact]
+    public void Thick_paint_is_no_deformation_and_a_hollow_with_a_rim_is_cupping()
+    {
+        static double Hill(double x, double y, double atX, double atY, double width) => Math.Exp(-((x - atX) * (x - atX) + (y - atY) * (y - atY)) / (2 * width * width));
+        var images = _scene.Photographs(ReliefScene.Ring(8), height: (x, y) => ReliefScene.HeightUm(x, y) + Hill(x, y, 35, 80, 9) * (220 + 50 * Math.Sin(x)));
+        var ribbed = ReliefScene.Read(images).Outcome;
+        Assert.True(ribbed.Figures.Single(f => f.Name == "thick-places").Value >= 1);
+        Assert.Equal("blister", Assert.Single(ribbed.Candidates).Kind);
+        images = _scene.Photographs(ReliefScene.Ring(8), height: (x, y) => 3 * Math.Sin(2.1 * x) + 3 * Math.Sin(2.3 * y) + 400 * Hill(x, y, 75, 55, 14) - 800 * Hill(x, y, 75, 55, 7));
+        Assert.Contains(ReliefScene.Read(images).Outcome.Candidates, c => c.Kind == "cupping" && c.Geometry.Centroid.Distance(new NetTopologySuite.Geometries.Point(37.5, 27.5)) < 3);
+    }
+
     [Fact]
     public void A_known_step_calibrates()
     {

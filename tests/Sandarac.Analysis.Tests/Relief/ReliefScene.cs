@@ -7,8 +7,7 @@ using Sandarac.Imaging;
 namespace Sandarac.Analysis.Tests.Relief;
 
 /// <summary>A painted surface of known height under raking lamps: waves, a blister, two tones; 16-bit files of light in sRGB, 0.5 mm a pixel.</summary>
-/// <param name="heightUm">Another height, um, at a place in pixels.</param>
-internal sealed class ReliefScene(Func<double, double, double>? heightUm = null) : IDisposable
+internal sealed class ReliefScene : IDisposable
 {
     public const int Width = 150, Height = 110;
     public const double Mm = 0.5;
@@ -18,17 +17,14 @@ internal sealed class ReliefScene(Func<double, double, double>? heightUm = null)
     public static double HeightUm(double x, double y) => 12 * Math.Sin(x / 3.1) * Math.Cos(y / 4.3) + 220 * Math.Exp(-((x - 95) * (x - 95) + (y - 50) * (y - 50)) / (2 * 9 * 9));
 
     /// <summary>Slopes by differences over a thousandth of a pixel.</summary>
-    public static (double Right, double Down) Slope(double x, double y) => SlopeOf(HeightUm, x, y);
-
-    private static (double Right, double Down) SlopeOf(Func<double, double, double> height, double x, double y) =>
-        ((height(x + 5e-4, y) - height(x - 5e-4, y)) / (1e-3 * Mm * 1000), (height(x, y + 5e-4) - height(x, y - 5e-4)) / (1e-3 * Mm * 1000));
+    public static (double Right, double Down) Slope(double x, double y) => Slope(HeightUm, x, y);
 
     public static LampAngles[] Ring(int count, double elevation = 25) => [.. Enumerable.Range(0, count).Select(k => new LampAngles(360.0 * k / count, elevation))];
 
     /// <summary>Photographs, light relative to a flat place as through boards; the board is even.</summary>
-    public (string Slot, InputImage Image)[] Photographs(IReadOnlyList<LampAngles?> lamps, bool boards = true, double exposure = 0.7, Func<int, int>? moved = null) =>
+    public (string Slot, InputImage Image)[] Photographs(IReadOnlyList<LampAngles?> lamps, bool boards = true, double exposure = 0.7, Func<int, int>? moved = null, Func<double, double, double>? height = null) =>
     [
-        .. lamps.Select((lamp, k) => ("raking", Open(lamp, k, Synthetic.Of(Width, Height, (x, y) => exposure * Seen(x + (moved?.Invoke(k) ?? 0), y, new LampAngles(lamp?.Azimuth ?? 40 * k, lamp?.Elevation ?? 25)))))),
+        .. lamps.Select((lamp, k) => ("raking", Open(lamp, k, Synthetic.Of(Width, Height, (x, y) => exposure * Seen(height ?? HeightUm, x + (moved?.Invoke(k) ?? 0), y, new LampAngles(lamp?.Azimuth ?? 40 * k, lamp?.Elevation ?? 25)))))),
         .. boards ? lamps.Select((lamp, k) => ("raking-board", Open(lamp, 100 + k, Synthetic.Of(Width, Height, (_, _) => exposure)))) : [],
     ];
 
@@ -37,12 +33,15 @@ internal sealed class ReliefScene(Func<double, double, double>? heightUm = null)
 
     public void Dispose() => _folder.Dispose();
 
-    private double Seen(double x, double y, LampAngles lamp)
+    private static double Seen(Func<double, double, double> height, double x, double y, LampAngles lamp)
     {
-        var (l, (right, down)) = (Lamp.FromAngles(lamp.Azimuth, lamp.Elevation!.Value), SlopeOf(heightUm ?? HeightUm, x, y));
+        var (l, (right, down)) = (Lamp.FromAngles(lamp.Azimuth, lamp.Elevation!.Value), Slope(height, x, y));
         var albedo = Math.Sin(x / 11) + Math.Sin(y / 7) > 0 ? 0.35 : 0.75;
         return albedo * Math.Max(0, (-right * l.X - down * l.Y + l.Z) / l.Z / Math.Sqrt(1 + right * right + down * down));
     }
+
+    private static (double Right, double Down) Slope(Func<double, double, double> height, double x, double y) =>
+        ((height(x + 5e-4, y) - height(x - 5e-4, y)) / (1e-3 * Mm * 1000), (height(x, y + 5e-4) - height(x, y - 5e-4)) / (1e-3 * Mm * 1000));
 
     private InputImage Open(LampAngles? lamp, int number, Plane light) =>
         TestRun.Open(TestTiff.Write16(_folder[$"{Guid.NewGuid():N}.tif"], light.Select(v => 65535 * Encoded(v))), Light.Raking, Mm) with { Name = $"{number}.tif", Lamp = lamp };
