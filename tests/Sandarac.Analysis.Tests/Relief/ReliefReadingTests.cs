@@ -92,6 +92,16 @@ public sealed class ReliefReadingTests : IDisposable
     }
 
     [Fact]
+    public void Known_sphere_by_lamps_measured_on_itself()
+    {
+        var lamps = SphereScene.Ring(6, 50);
+        (string, InputImage)[] images = [.. lamps.Select((l, k) => ("raking", _scene.Photograph(null, k, SphereScene.Photograph(l))))];
+        var (_, rasters) = ReliefScene.Read(images, new() { ["ball"] = "matte", ["ball-x"] = "60", ["ball-y"] = "60", ["ball-radius"] = "55" });
+        var errors = SphereScene.Errors(new SurfaceNormals(rasters["normals"][0], rasters["normals"][1], rasters["albedo"][0], rasters["confidence"][0]), lamps, 4);
+        Assert.InRange(errors.Average(), 0, 0.05);
+    }
+
+    [Fact]
     public void Photographs_out_of_place_are_warned_of_and_disagreeing_ones_refused()
     {
         var outcome = ReliefScene.Read(_scene.Photographs(ReliefScene.Ring(8), moved: k => k == 3 ? 1 : 0)).Outcome;

@@ -24,8 +24,8 @@ internal sealed class ReliefScene : IDisposable
     /// <summary>Photographs, light relative to a flat place as through boards; the board is even.</summary>
     public (string Slot, InputImage Image)[] Photographs(IReadOnlyList<LampAngles?> lamps, bool boards = true, double exposure = 0.7, Func<int, int>? moved = null, Func<double, double, double>? height = null) =>
     [
-        .. lamps.Select((lamp, k) => ("raking", Open(lamp, k, Synthetic.Of(Width, Height, (x, y) => exposure * Seen(height ?? HeightUm, x + (moved?.Invoke(k) ?? 0), y, new LampAngles(lamp?.Azimuth ?? 40 * k, lamp?.Elevation ?? 25)))))),
-        .. boards ? lamps.Select((lamp, k) => ("raking-board", Open(lamp, 100 + k, Synthetic.Of(Width, Height, (_, _) => exposure)))) : [],
+        .. lamps.Select((lamp, k) => ("raking", Photograph(lamp, k, Synthetic.Of(Width, Height, (x, y) => exposure * Seen(height ?? HeightUm, x + (moved?.Invoke(k) ?? 0), y, new LampAngles(lamp?.Azimuth ?? 40 * k, lamp?.Elevation ?? 25)))))),
+        .. boards ? lamps.Select((lamp, k) => ("raking-board", Photograph(lamp, 100 + k, Synthetic.Of(Width, Height, (_, _) => exposure)))) : [],
     ];
 
     public static (Outcome Outcome, Dictionary<string, Plane[]> Rasters) Read((string Slot, InputImage Image)[] images, Dictionary<string, string>? parameters = null, Tiling? tiling = null) =>
@@ -43,7 +43,8 @@ internal sealed class ReliefScene : IDisposable
     private static (double Right, double Down) Slope(Func<double, double, double> height, double x, double y) =>
         ((height(x + 5e-4, y) - height(x - 5e-4, y)) / (1e-3 * Mm * 1000), (height(x, y + 5e-4) - height(x, y - 5e-4)) / (1e-3 * Mm * 1000));
 
-    private InputImage Open(LampAngles? lamp, int number, Plane light) =>
+    /// <summary>A file of light, named by its number.</summary>
+    public InputImage Photograph(LampAngles? lamp, int number, Plane light) =>
         TestRun.Open(TestTiff.Write16(_folder[$"{Guid.NewGuid():N}.tif"], light.Select(v => 65535 * Encoded(v))), Light.Raking, Mm) with { Name = $"{number}.tif", Lamp = lamp };
 
     /// <summary>IEC 61966-2-1:1999.</summary>
