@@ -5,7 +5,7 @@ namespace Sandarac.Browser.Tests;
 /// <summary>What is on the screen really comes from A and from B, on the right sides. The measure is each layer shown alone in the same view.</summary>
 public sealed class CompareTests(SpecimenStudio studio)
 {
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public async Task Every_mode_shows_A_and_B_where_it_says()
     {
         await using var page = await studio.OpenAsync();

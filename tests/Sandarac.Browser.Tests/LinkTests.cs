@@ -3,7 +3,7 @@ namespace Sandarac.Browser.Tests;
 /// <summary>The address bar reproduces what is on the screen.</summary>
 public sealed class LinkTests(SpecimenStudio studio)
 {
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public async Task A_link_restores_view_layers_mode_and_contrast()
     {
         string link;

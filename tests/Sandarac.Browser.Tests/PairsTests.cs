@@ -9,7 +9,7 @@ public sealed class PairsTests(SpecimenStudio studio)
 {
     private const string Photograph = "RAK_N_az000_el15";
 
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public async Task Pairs_are_set_by_keys_judged_and_aligned_by()
     {
         await using var page = await studio.OpenAsync();
@@ -52,7 +52,7 @@ public sealed class PairsTests(SpecimenStudio studio)
         Assert.Equal(5, (await page.AskAsync(path + "/pairs")).GetArrayLength());
     }
 
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public async Task An_automatic_alignment_shows_what_it_leaves()
     {
         await using var page = await studio.OpenAsync();
@@ -65,7 +65,7 @@ public sealed class PairsTests(SpecimenStudio studio)
         Assert.All(left, r => Assert.InRange(Length(r.GetProperty("residual")), 0, 2));
     }
 
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public async Task No_serious_issue()
     {
         await using var page = await studio.OpenAsync(bypassPolicy: true);

@@ -6,7 +6,7 @@ namespace Sandarac.Browser.Tests;
 public sealed class SectionTests(SpecimenStudio studio)
 {
     /// <summary>From a section found in the folder to its layers in the build-up, by what is on the pages alone.</summary>
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public async Task A_section_gets_a_record_layers_a_place_in_the_build_up_and_is_measured()
     {
         // A sample lies on the Easel at its place: on the first painting it would be in the pictures of others.

@@ -9,7 +9,7 @@ public sealed class TeachTests(SpecimenStudio studio)
 {
     private const string View = "?at=259,206&mm=0.8";
 
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public async Task Marks_are_learnt_from_kept_and_taught_to_the_whole_painting()
     {
         await using var page = await studio.OpenAsync(View, painting: studio.DrawnOn);
@@ -69,7 +69,7 @@ public sealed class TeachTests(SpecimenStudio studio)
         await EaselPage.InTheEndAsync(async () => Assert.DoesNotContain((await page.AskAsync($"/api/paintings/{studio.DrawnOn}/zones")).EnumerateArray(), z => z.GetProperty("isCandidate").GetBoolean()));
     }
 
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public async Task Components_are_computed_and_their_loadings_read()
     {
         await using (var page = await studio.OpenAsync(View + "&stretch=1", painting: studio.DrawnOn))

@@ -8,6 +8,7 @@ using Sandarac.Imaging.Formats;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Imaging.Warping;
 using Sandarac.Specimen;
+using Figure = Sandarac.Benchmarks.Measuring.Figure;
 
 namespace Sandarac.Benchmarks.Brushwork;
 
