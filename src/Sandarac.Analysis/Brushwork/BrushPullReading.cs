@@ -48,7 +48,7 @@ public sealed class BrushPullReading : Reading
     public override Outcome Run(RunContext context)
     {
         var marks = Marks.Read(context.Value(Lines));
-        if (marks.All.Count == 0) throw new InputProblem("lines", Lines.Name, "No line is given.", "Draw one along a pull of the brush.");
+        if (marks.All.Count == 0) return new Outcome { NoAnswer = "No line is given: draw one along a pull of the brush." };
         if (marks.All.Any(m => m.Geometry is not LineString)) throw new InputProblem("lines", Lines.Name, "What is given is not a line.", "Give single lines.");
         var set = RakingSet.Of(context);
         var threads = new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation };

@@ -60,7 +60,7 @@ public sealed class BrushworkReadingTests : IDisposable
     [Fact]
     public void A_line_is_needed_and_two_lamps_are_too_few()
     {
-        Assert.Equal("lines", Assert.Throws<InputProblem>(() => Read(new BrushPullReading(), [])).Code);
+        Assert.NotNull(Read(new BrushPullReading(), []).Outcome.NoAnswer);
         Assert.Equal("lines", Assert.Throws<InputProblem>(() => Read(new BrushPullReading(), new() { ["lines"] = Halves })).Code);
         Assert.Throws<InputProblem>(() => TestRun.Of(new BrushworkReading(), _scene.Photographs(ReliefScene.Ring(2), height: HeightUm)));
     }
