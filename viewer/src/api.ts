@@ -127,7 +127,10 @@ export interface Run {
   id: string;
   state: 'queued' | 'running' | 'done' | 'no-answer' | 'cancelled' | 'failed' | 'interrupted';
   progress: number;
-  inputs: { fileName: string; photographId?: string }[];
+  version: number;
+  queuedAt: string;
+  endedAt: string | null;
+  inputs: { fileName: string; photographId?: string; slot?: string }[];
   problem: { message: string; remedy?: string } | null;
   noAnswer: string | null;
   reading: string;
@@ -315,6 +318,7 @@ export class Api {
   teach = (painting: string, question: Question, signal: AbortSignal): Promise<Taught> => this.json('POST', `/api/paintings/${painting}/teach`, question, undefined, signal);
   startRun = (painting: string, reading: string, parameters: Record<string, unknown>, inputs: Record<string, string[]>): Promise<{ runId: string }> =>
     this.json('POST', `/api/paintings/${painting}/runs`, { reading, parameters, inputs });
+  inputs = (painting: string, reading: string): Promise<Record<string, string[]>> => this.json('GET', `/api/paintings/${painting}/inputs?reading=${reading}`);
   runs = (painting: string, reading: string): Promise<Run[]> => this.json('GET', `/api/paintings/${painting}/runs?reading=${reading}`);
   run = (id: string): Promise<Run> => this.json('GET', `/api/runs/${id}`);
   cancelRun = (id: string): Promise<Run> => this.json('POST', `/api/runs/${id}/cancel`);
