@@ -7,6 +7,7 @@ import { KeySheet, listen } from './keys';
 import { labels } from './labels';
 import { readLink, writeLink } from './link';
 import { Notices } from './notices';
+import { ProfileDesk } from './profile';
 import { Readout } from './readout';
 import { RelightDesk } from './relight';
 import { sampleLayer } from './samples';
@@ -28,6 +29,7 @@ export class Workbench {
   private readonly desk: ZoneDesk;
   private readonly teach: TeachDesk;
   private readonly relight: RelightDesk;
+  private readonly profile: ProfileDesk;
 
   constructor(private readonly main: HTMLElement, private readonly painting: Painting, private readonly api: Api) {
     this.store = new Store({ ...initialState, ...this.firstLooks(), ...readLink(new URLSearchParams(location.search), painting) });
@@ -42,18 +44,19 @@ export class Workbench {
     this.teach = new TeachDesk(painting, this.stage, this.store, api, this.desk.tools, this.desk.zones, this.notices);
     this.desk.column.prepend(this.teach.element);
     this.relight = new RelightDesk(painting, this.stage, this.store, api, this.notices);
+    this.profile = new ProfileDesk(painting, this.stage, this.store, api, this.desk.tools);
     const actions = {
       choose: (side: Side, layer: Layer) => this.choose(side, layer), mode: (mode: Mode) => this.mode(mode), swap: () => this.swap(),
       whole: () => this.stage.whole(), onePixel: () => this.onePixel(), turn: (degrees: number) => this.turn(degrees),
       contrast: () => this.toggleContrast(), stretch: () => this.store.set({ stretch: !this.store.now.stretch }), keys: () => sheet.open(),
     };
-    const [common, ofTeaching] = [[...shortcuts(this.store, this.stage, planeLayers(painting), actions), ...this.desk.keys(), ...this.relight.keys()], this.teach.keys()];
+    const [common, ofTeaching] = [[...shortcuts(this.store, this.stage, planeLayers(painting), actions), ...this.desk.keys(), ...this.relight.keys(), ...this.profile.keys()], this.teach.keys()];
     const sheet = new KeySheet([...common, ...ofTeaching]);
     addEdge(this.stage, this.store);
     addRing(this.stage, this.store);
     this.stage.element.append(...labels(painting, this.store), readout.place, readout.scale);
-    frame.append(this.contrast.element, stretch.element, this.relight.element, this.notices.element);
-    fill(main, el('div', { class: 'centre' }, toolbar(this.store, actions, ...this.desk.buttons, this.relight.button, this.teach.button), frame), this.desk.column, strip.element, sheet.element);
+    frame.append(this.contrast.element, stretch.element, this.relight.element, this.profile.element, this.notices.element);
+    fill(main, el('div', { class: 'centre' }, toolbar(this.store, actions, ...this.desk.buttons, this.relight.button, this.profile.button, this.teach.button), frame), this.desk.column, strip.element, sheet.element);
     // The windows lie in the same place: one opens as another closes.
     this.store.on((state, changed) => {
       const opened = changed.has('stretch') && state.stretch ? 'stretch' : changed.has('relight') && state.relight ? 'relight' : null;
@@ -78,6 +81,7 @@ export class Workbench {
     void this.desk.begin();
     void this.teach.begin();
     this.relight.begin();
+    this.profile.begin();
     void this.showSamples();
   }
 
