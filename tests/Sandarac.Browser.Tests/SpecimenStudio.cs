@@ -18,11 +18,18 @@ public sealed class SpecimenStudio : IAsyncLifetime
     private const string Missing = $"{Chromium} is not installed; 'apt-get install chromium' brings it.";
 
     private readonly string _folder = Directory.CreateTempSubdirectory("sandarac-browser").FullName;
+    private readonly string _aside;
     private WebApplication? _app;
     private OpenStudio? _studio;
     private IPlaywright? _playwright;
     private IBrowser? _browser;
     private Guid? _drawnOn;
+
+    public SpecimenStudio() => _aside = Path.Combine(_folder, "aside");
+
+    /// <summary>As few photographs in raking light as tell the surface, with their boards. All but the first are kept out of the painting that most tests look at.</summary>
+    public static IReadOnlyList<string> Raking { get; } =
+        ["RAK_N_az000_el15.tif", "RAK_SE_az135_el15.tif", "RAK_SW_az225_el15.tif", "RAK_N_az000_el15_flat.tif", "RAK_SE_az135_el15_flat.tif", "RAK_SW_az225_el15_flat.tif"];
 
     /// <summary>Where the page is served.</summary>
     public Uri Address { get; private set; } = null!;
@@ -47,7 +54,9 @@ public sealed class SpecimenStudio : IAsyncLifetime
         if (!File.Exists(Chromium)) return;
         var specimen = Path.Combine(_folder, "specimen");
         SpecimenDrawing.Draw(new SpecimenSettings(60, OnlyPhotographs:
-            ["VIS_01.tif", "VIS_chart.tif", "RAK_N_az000_el15.tif", "UVL_01.tif", "IR_01.tif", "XSEC_S1_VIS.tif"]), specimen);
+            ["VIS_01.tif", "VIS_chart.tif", "RAK_N_az000_el15.tif", "UVL_01.tif", "IR_01.tif", "XSEC_S1_VIS.tif", .. Raking]), specimen);
+        Directory.CreateDirectory(_aside);
+        foreach (var photograph in Raking.Skip(1)) File.Move(Path.Combine(Photographs, photograph), Path.Combine(_aside, photograph));
         _studio = OpenStudio.At(Path.Combine(_folder, "studio"));
         var examined = new Examining(_studio).Examine(Photographs, new ExamineOptions
         {
@@ -86,7 +95,8 @@ public sealed class SpecimenStudio : IAsyncLifetime
     {
         if (_browser is null) Assert.Skip(Missing);
         var folder = Directory.CreateDirectory(Path.Combine(_folder, Guid.NewGuid().ToString("N"))).FullName;
-        foreach (var photograph in photographs) File.Copy(Path.Combine(Photographs, photograph), Path.Combine(folder, photograph));
+        foreach (var photograph in photographs)
+            File.Copy(Path.Combine(File.Exists(Path.Combine(_aside, photograph)) ? _aside : Photographs, photograph), Path.Combine(folder, photograph));
         return new Examining(_studio!).Examine(folder, new ExamineOptions { HeightMm = SpecimenPainting.HeightMm, WidthMm = SpecimenPainting.WidthMm, CornersOnly = true }).Painting.Id;
     }
 

@@ -1,5 +1,6 @@
 // The server's API as the viewer uses it. Lengths in mm on the plane, y down.
 import type { Box, Place } from './plane';
+import type { Profile } from './profileline';
 
 export interface Layer {
   id: string;
@@ -127,7 +128,10 @@ export interface Run {
   id: string;
   state: 'queued' | 'running' | 'done' | 'no-answer' | 'cancelled' | 'failed' | 'interrupted';
   progress: number;
-  inputs: { fileName: string; photographId?: string }[];
+  version: number;
+  queuedAt: string;
+  endedAt: string | null;
+  inputs: { fileName: string; photographId?: string; slot?: string }[];
   problem: { message: string; remedy?: string } | null;
   noAnswer: string | null;
   reading: string;
@@ -315,6 +319,9 @@ export class Api {
   teach = (painting: string, question: Question, signal: AbortSignal): Promise<Taught> => this.json('POST', `/api/paintings/${painting}/teach`, question, undefined, signal);
   startRun = (painting: string, reading: string, parameters: Record<string, unknown>, inputs: Record<string, string[]>): Promise<{ runId: string }> =>
     this.json('POST', `/api/paintings/${painting}/runs`, { reading, parameters, inputs });
+  profile = (layer: string, line: readonly Place[], breadth: number, signal: AbortSignal): Promise<Profile> =>
+    this.json('GET', `/api/layers/${layer}/profile?line=${line.flat().map((v) => v.toFixed(4)).join(',')}&breadth=${breadth}`, undefined, undefined, signal);
+  inputs = (painting: string, reading: string): Promise<Record<string, string[]>> => this.json('GET', `/api/paintings/${painting}/inputs?reading=${reading}`);
   runs = (painting: string, reading: string): Promise<Run[]> => this.json('GET', `/api/paintings/${painting}/runs?reading=${reading}`);
   run = (id: string): Promise<Run> => this.json('GET', `/api/runs/${id}`);
   cancelRun = (id: string): Promise<Run> => this.json('POST', `/api/runs/${id}/cancel`);

@@ -1,6 +1,7 @@
 // The labels on the stage that say which layer lies in A and in B.
 import type { Painting } from './api';
 import { el, fill } from './dom';
+import { lampText } from './relightlamp';
 import { layerOf, type Look, type Side, type Store } from './state';
 
 /** Makes both labels; they follow the state. */
@@ -9,12 +10,14 @@ export const labels = (painting: Painting, store: Store): HTMLElement[] => [labe
 function label(side: Side, painting: Painting, store: Store): HTMLElement {
   const element = el('div', { class: `label ${side}` });
   const show = (): void => {
-    const { mode, [side]: look } = store.now;
+    const { mode, relight, [side]: look } = store.now;
     const layer = layerOf(painting, look?.layer);
     element.hidden = !layer || (side === 'b' && mode === 'alone');
-    fill(element, el('b', {}, side.toUpperCase()), ` ${layer?.label ?? ''}${describe(look)}`);
+    const lit = side === 'a' && relight?.run ? relight : null;
+    const shown = `${layer?.label ?? ''}${describe(look)}`;
+    fill(element, el('b', {}, side.toUpperCase()), lit === null ? ` ${shown}` : lit.show === 'over' ? ` ${shown}, with the light and shade of its surface` : ` Measured surface, lit ${lampText(lit)}`);
   };
-  store.on((_, changed) => (changed.has(side) || changed.has('mode')) && show());
+  store.on((_, changed) => (changed.has(side) || changed.has('mode') || changed.has('relight')) && show());
   show();
   return element;
 }

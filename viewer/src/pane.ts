@@ -1,6 +1,7 @@
 // One pane of the stage: shows one look of the painting.
 import OlMap from 'ol/Map';
 import type View from 'ol/View';
+import type BaseLayer from 'ol/layer/Base';
 import type { Api, Layer, Painting } from './api';
 import { Picture } from './layers';
 import { layerOf, type Look } from './state';
@@ -12,6 +13,10 @@ export class Pane {
   readonly map: OlMap;
   private kept = new Map<string, Picture>();
   private drawn = false;
+  private look: Look | null = null;
+  private over: BaseLayer | null = null;
+  /** Whether the picture is seen through what lies over it. */
+  private through = true;
 
   constructor(readonly element: HTMLElement, view: View, private readonly painting: Painting, private readonly api: Api,
     private readonly onMissing: (layer: Layer) => void, private readonly onDrawn = (): void => {}) {
@@ -28,11 +33,32 @@ export class Pane {
 
   /** Shows a look, or nothing. */
   show(look: Look | null): void {
+    this.look = look;
     const wanted = look === null ? [] : this.picturesOf(look);
-    for (const picture of this.kept.values()) picture.setVisible(wanted.includes(picture));
+    for (const picture of this.kept.values()) picture.setVisible(this.through && wanted.includes(picture));
     this.element.classList.toggle('mixed', wanted.length > 1);
     for (const picture of wanted) picture.applyLook(look!);
     this.forget(wanted);
+  }
+
+  /** Lays something over the picture. What cannot be seen through it is not drawn. */
+  cover(layer: BaseLayer, through: boolean): void {
+    if (this.over === layer && this.through === through) return;
+    if (this.over !== layer) {
+      if (this.over) this.map.removeLayer(this.over);
+      this.map.addLayer(layer);
+    }
+    [this.over, this.through] = [layer, through];
+    this.element.classList.toggle('relitover', through);
+    this.show(this.look);
+  }
+
+  /** Takes it away. */
+  uncover(): void {
+    if (!this.over) return;
+    this.map.removeLayer(this.over);
+    [this.over, this.through] = [null, true];
+    this.show(this.look);
   }
 
   /** Asks for every tile again, after the server was lost. */

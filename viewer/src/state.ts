@@ -1,5 +1,7 @@
 // What is on the Easel: everything that the link in the address bar reproduces.
 import type { Layer, Painting } from './api';
+import type { ProfileLine } from './profileline';
+import type { Relight } from './relightlamp';
 
 export const modes = ['alone', 'beside', 'divide', 'fade', 'loupe'] as const;
 export type Mode = (typeof modes)[number];
@@ -46,11 +48,15 @@ export interface State {
   ground: number;
   /** While marks are made: number of the class whose probability is shown, 0 for none; null when the tool is put down. */
   teach: number | null;
+  /** The lamp that is moved over the measured surface; null while the surface is not shown. */
+  relight: Relight | null;
+  /** The line along which the height is read; null while nobody reads one. */
+  profile: ProfileLine | null;
   /** Whether the window of components and stretches is open. */
   stretch: boolean;
 }
 
-export const initialState: State = { a: null, b: null, mode: 'alone', edge: 0.5, fade: 0.5, loupe: 120, view: null, zone: null, ground: 50, teach: null, stretch: false };
+export const initialState: State = { a: null, b: null, mode: 'alone', edge: 0.5, fade: 0.5, loupe: 120, view: null, zone: null, ground: 50, teach: null, relight: null, profile: null, stretch: false };
 
 /** Holds the state and tells listeners which keys changed. */
 export class Store {

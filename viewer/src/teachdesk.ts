@@ -56,7 +56,7 @@ export class TeachDesk {
     this.button.setAttribute('aria-pressed', 'false');
     stage.addOverlay(...this.probability.layers);
     stage.addOverlay(...this.strokes.layers);
-    tools.makeStroke = () => this.strokes.draw(() => stage.view.getResolution()!, (line) => this.drawn(line));
+    tools.makers.teach = () => this.strokes.draw(() => stage.view.getResolution()!, (line) => this.drawn(line));
     tools.on((tool) => this.active(tool === 'teach'));
     this.marks.on(() => this.changed());
     zones.on(() => this.isActive && this.refresh());

@@ -18,7 +18,9 @@ import type { Stage } from './stage';
 import { sketchStyle, writeShape } from './zonelayer';
 
 export type Drawing = 'point' | 'line' | 'outline' | 'freehand';
-export type Tool = 'look' | Drawing | Measure | 'teach';
+/** Tools whose interaction is made by whoever keeps what they draw. */
+export type Made = 'teach' | 'profile';
+export type Tool = 'look' | Drawing | Measure | Made;
 export const drawings: readonly Drawing[] = ['point', 'line', 'outline', 'freehand'];
 export const measures: readonly Measure[] = ['length', 'angle', 'area'];
 
@@ -35,8 +37,8 @@ export class Tools {
   private readonly editable = new Collection<Feature>();
   private readonly editing: Interaction[];
   private readonly listeners: ((tool: Tool) => void)[] = [];
-  /** Makes the interaction that draws a stroke to teach with; set by whoever keeps the strokes. */
-  makeStroke: (() => Draw) | null = null;
+  /** Makes the interactions of such tools. */
+  readonly makers: Partial<Record<Made, () => Draw>> = {};
 
   constructor(private readonly stage: Stage, private readonly zones: VectorSource, private readonly events: ToolEvents, readonly measures: Measures) {
     const modify = new Modify({ features: this.editable, style: sketchStyle(), pixelTolerance: 8 });
@@ -68,7 +70,7 @@ export class Tools {
     this.draw = null;
     this.tool = tool;
     if (tool !== 'look') {
-      this.draw = tool === 'teach' ? this.makeStroke!() : (measures as readonly string[]).includes(tool) ? this.measures.draw(tool as Measure, this.stage.view.getResolution()!) : this.drawZone(tool as Drawing);
+      this.draw = tool === 'teach' || tool === 'profile' ? this.makers[tool]!() : (measures as readonly string[]).includes(tool) ? this.measures.draw(tool as Measure, this.stage.view.getResolution()!) : this.drawZone(tool as Drawing);
       this.draw.on('drawstart', () => { this.stage.held = true; });
       this.draw.on(['drawend', 'drawabort'] as never, () => { this.stage.held = false; });
       this.stage.map.addInteraction(this.draw);

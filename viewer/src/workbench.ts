@@ -7,7 +7,9 @@ import { KeySheet, listen } from './keys';
 import { labels } from './labels';
 import { readLink, writeLink } from './link';
 import { Notices } from './notices';
+import { ProfileDesk } from './profile';
 import { Readout } from './readout';
+import { RelightDesk } from './relight';
 import { sampleLayer } from './samples';
 import { shortcuts } from './shortcuts';
 import { Stage } from './stage';
@@ -26,6 +28,8 @@ export class Workbench {
   private readonly looks = new Map<string, Look>();
   private readonly desk: ZoneDesk;
   private readonly teach: TeachDesk;
+  private readonly relight: RelightDesk;
+  private readonly profile: ProfileDesk;
 
   constructor(private readonly main: HTMLElement, private readonly painting: Painting, private readonly api: Api) {
     this.store = new Store({ ...initialState, ...this.firstLooks(), ...readLink(new URLSearchParams(location.search), painting) });
@@ -39,20 +43,27 @@ export class Workbench {
     this.desk = new ZoneDesk(painting, this.stage, this.store, api, this.notices);
     this.teach = new TeachDesk(painting, this.stage, this.store, api, this.desk.tools, this.desk.zones, this.notices);
     this.desk.column.prepend(this.teach.element);
+    this.relight = new RelightDesk(painting, this.stage, this.store, api, this.notices);
+    this.profile = new ProfileDesk(painting, this.stage, this.store, api, this.desk.tools);
     const actions = {
       choose: (side: Side, layer: Layer) => this.choose(side, layer), mode: (mode: Mode) => this.mode(mode), swap: () => this.swap(),
       whole: () => this.stage.whole(), onePixel: () => this.onePixel(), turn: (degrees: number) => this.turn(degrees),
       contrast: () => this.toggleContrast(), stretch: () => this.store.set({ stretch: !this.store.now.stretch }), keys: () => sheet.open(),
     };
-    const [common, ofTeaching] = [[...shortcuts(this.store, this.stage, planeLayers(painting), actions), ...this.desk.keys()], this.teach.keys()];
+    const [common, ofTeaching] = [[...shortcuts(this.store, this.stage, planeLayers(painting), actions), ...this.desk.keys(), ...this.relight.keys(), ...this.profile.keys()], this.teach.keys()];
     const sheet = new KeySheet([...common, ...ofTeaching]);
     addEdge(this.stage, this.store);
     addRing(this.stage, this.store);
     this.stage.element.append(...labels(painting, this.store), readout.place, readout.scale);
-    frame.append(this.contrast.element, stretch.element, this.notices.element);
-    fill(main, el('div', { class: 'centre' }, toolbar(this.store, actions, ...this.desk.buttons, this.teach.button), frame), this.desk.column, strip.element, sheet.element);
-    // Both windows lie in the same place: one opens as the other closes.
-    this.store.on((state, changed) => changed.has('stretch') && state.stretch && !this.contrast.element.hidden && this.contrast.toggle());
+    frame.append(this.contrast.element, stretch.element, this.relight.element, this.profile.element, this.notices.element);
+    fill(main, el('div', { class: 'centre' }, toolbar(this.store, actions, ...this.desk.buttons, this.relight.button, this.profile.button, this.teach.button), frame), this.desk.column, strip.element, sheet.element);
+    // The windows lie in the same place: one opens as another closes.
+    this.store.on((state, changed) => {
+      const opened = changed.has('stretch') && state.stretch ? 'stretch' : changed.has('relight') && state.relight ? 'relight' : null;
+      if (opened && !this.contrast.element.hidden) this.contrast.toggle();
+      if (opened === 'stretch' && state.relight) this.store.set({ relight: null });
+      if (opened === 'relight' && state.stretch) this.store.set({ stretch: false });
+    });
     // While marks are made their keys come first.
     listen([...ofTeaching, ...common], () => sheet.lettersOn);
     this.stage.element.addEventListener('pointermove', (event) => readout.show(this.stage.placeAt(event)));
@@ -69,6 +80,8 @@ export class Workbench {
     this.relink();
     void this.desk.begin();
     void this.teach.begin();
+    this.relight.begin();
+    this.profile.begin();
     void this.showSamples();
   }
 
@@ -108,7 +121,7 @@ export class Workbench {
   }
 
   private toggleContrast(): void {
-    this.store.set({ stretch: false });
+    this.store.set({ stretch: false, relight: null });
     this.contrast.toggle();
   }
 
@@ -132,6 +145,7 @@ export class Workbench {
       this.notices.clearMissing();
       this.stage.panes.a.refresh();
       this.stage.panes.b.refresh();
+      this.relight.refresh();
       await this.desk.begin();
       await this.teach.begin();
     } catch (error) {

@@ -15,13 +15,13 @@ import { fromEdges, type Place, toMap } from './plane';
 import type { Stage } from './stage';
 import type { Store } from './state';
 import { button } from './toolbar';
-import { type Drawing, drawings, measures, type Tool, Tools } from './tools';
+import { type Drawing, drawings, type Made, measures, type Tool, Tools } from './tools';
 import { placeText } from './units';
 import { ZonePanel } from './zoneform';
 import { zoneLayer, zoneSource } from './zonelayer';
 import { ZoneStore } from './zonestore';
 
-type Named = Exclude<Tool, 'look' | 'teach'>;
+type Named = Exclude<Tool, 'look' | Made>;
 
 const words: Record<Named, [word: string, key: string, hint: string]> = {
   point: ['Point', 'P', 'Draw a point zone'],

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Run } from '../src/api';
 import { followRun, resizedText } from '../src/runs';
 
-const run = (changes: Partial<Run> = {}): Run => ({ id: 'r', state: 'done', progress: 1, inputs: [{ fileName: 'VIS_01.tif' }], problem: null, noAnswer: null, reading: '', parameters: {}, figures: [], rasters: [], warnings: [], ...changes });
+const run = (changes: Partial<Run> = {}): Run => ({ id: 'r', version: 1, queuedAt: '', endedAt: null, state: 'done', progress: 1, inputs: [{ fileName: 'VIS_01.tif' }], problem: null, noAnswer: null, reading: '', parameters: {}, figures: [], rasters: [], warnings: [], ...changes });
 
 describe('runs', () => {
   it('are followed until they end, saying meanwhile how far they are', async () => {

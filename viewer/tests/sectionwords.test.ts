@@ -3,7 +3,7 @@ import type { Figure, Run } from '../src/api';
 import { grainsText, layerRows, scaleSentence, withUncertainty } from '../src/sectionwords';
 
 const figure = (name: string, value: number | null, more: Partial<Figure> = {}): Figure => ({ name, title: name, unit: 'um', value, uncertainty: null, note: null, subject: 'layer 1', ...more });
-const run = (...figures: Figure[]): Run => ({ id: 'r', state: 'done', progress: 1, inputs: [], problem: null, noAnswer: null, reading: 'layers', parameters: {}, figures, rasters: [], warnings: [] });
+const run = (...figures: Figure[]): Run => ({ id: 'r', version: 1, queuedAt: '', endedAt: null, state: 'done', progress: 1, inputs: [], problem: null, noAnswer: null, reading: 'layers', parameters: {}, figures, rasters: [], warnings: [] });
 
 test('a value is rounded where its uncertainty begins', () => {
   expect(withUncertainty(84.2345, 1.26)).toBe('84.2 ± 1.3');

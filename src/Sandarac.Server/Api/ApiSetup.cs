@@ -21,6 +21,7 @@ internal static class ApiSetup
         var api = app.MapGroup("/api");
         api.MapPaintings();
         api.MapLayers();
+        api.MapProfiles();
         api.MapHere();
         api.MapZones();
         api.MapPhotographs();

@@ -21,6 +21,8 @@ internal static class RunsApi
         api.MapGet("/paintings/{id:guid}/runs", Of).WithSummary("A painting's runs, newest first; of one reading if asked");
         api.MapPost("/paintings/{id:guid}/runs", Start).WithName(StartOperation)
             .WithSummary("Runs a reading; the same reading with the same inputs and parameters is not run twice").Produces<RunAsked>(StatusCodes.Status202Accepted);
+        api.MapGet("/paintings/{id:guid}/inputs", (Guid id, string reading, OpenStudio studio) => new SuggestedInputs(studio).Of(id, reading))
+            .WithSummary("Photographs of a painting for each input of a reading, best first, with their even boards: what a person need not choose");
         api.MapGet("/runs/{id:guid}", (Guid id, OpenStudio studio) => RunShape.Of(studio.FindRun(id))).WithSummary("One run: progress, figures, provenance");
         api.MapPost("/runs/{id:guid}/cancel", Cancel).WithSummary("Asks a run to stop; nothing of it is kept").Produces<RunShape>(StatusCodes.Status202Accepted);
     }
