@@ -27,6 +27,8 @@ export interface Layer {
   photographId: string | null;
   runId: string | null;
   warnings: { code: string; message: string }[];
+  /** What the values 0, 1, 2, ... are called; null when they are measures. */
+  classes: string[] | null;
 }
 
 export interface Painting {

@@ -74,7 +74,7 @@ export class HereColumn {
     fill(this.body,
       ...this.samplesNear(here),
       here.layers.length === 0 && el('p', {}, 'No aligned photograph or reading covers this place.'),
-      el('dl', {}, ...here.layers.flatMap((layer) => [el('dt', {}, el('b', {}, layer.light || 'Map'), ` ${layer.label}`), el('dd', {}, ...valuesOf(layer))])),
+      el('dl', {}, ...here.layers.flatMap((layer) => [el('dt', {}, el('b', {}, layer.light || 'Map'), ` ${layer.label}`), el('dd', {}, ...valuesOf(layer, this.painting.layers.find((l) => l.id === layer.layerId)?.classes))])),
       ...(here.consistentWith ?? []).map(consistency),
       here.zones.length > 0 && el('h3', {}, isZone ? 'Other zones here' : 'Zones here'),
       here.zones.length > 0 && el('ul', { class: 'zones' }, ...here.zones.map((z) => el('li', {},
@@ -127,7 +127,7 @@ function zoneWhere(zone: Zone, extent?: ZoneExtent): (Node | string)[] {
 }
 
 /** The figures of one layer: band, value, and the unit once. */
-function valuesOf(layer: HereLayer): (Node | string)[] {
+function valuesOf(layer: HereLayer, classes: readonly string[] | null | undefined): (Node | string)[] {
   const figure = (name: string, ...value: (Node | string)[]): HTMLElement =>
     el('span', { class: 'figure' }, layer.bands.length > 1 ? el('span', { class: 'band' }, `${name} `) : '', ...value);
   if (layer.mean) {
@@ -138,5 +138,6 @@ function valuesOf(layer: HereLayer): (Node | string)[] {
       el('span', { class: 'unit' }, `${layer.unit}, n ${layer.n}`),
     ];
   }
-  return [...layer.bands.map((band, i) => figure(band, valueText(layer.values?.[i] ?? null))), el('span', { class: 'unit' }, layer.unit)];
+  const named = (value: number | null | undefined): string => (value == null ? undefined : classes?.[value]) ?? valueText(value ?? null);
+  return [...layer.bands.map((band, i) => figure(band, named(layer.values?.[i]))), el('span', { class: 'unit' }, layer.unit)];
 }

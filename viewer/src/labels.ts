@@ -1,5 +1,6 @@
 // The labels on the stage that say which layer lies in A and in B.
 import type { Painting } from './api';
+import { classesOf, classKey } from './classhatch';
 import { el, fill } from './dom';
 import { lampText } from './relightlamp';
 import { layerOf, type Look, type Side, type Store } from './state';
@@ -14,8 +15,9 @@ function label(side: Side, painting: Painting, store: Store): HTMLElement {
     const layer = layerOf(painting, look?.layer);
     element.hidden = !layer || (side === 'b' && mode === 'alone');
     const lit = side === 'a' && relight?.run ? relight : null;
+    const classes = lit && lit.show !== 'over' ? null : classesOf(layer);
     const shown = `${layer?.label ?? ''}${describe(look)}`;
-    fill(element, el('b', {}, side.toUpperCase()), lit === null ? ` ${shown}` : lit.show === 'over' ? ` ${shown}, with the light and shade of its surface` : ` Measured surface, lit ${lampText(lit)}`);
+    fill(element, el('b', {}, side.toUpperCase()), lit === null ? ` ${shown}` : lit.show === 'over' ? ` ${shown}, with the light and shade of its surface` : ` Measured surface, lit ${lampText(lit)}`, classes && classKey(classes));
   };
   store.on((_, changed) => (changed.has(side) || changed.has('mode') || changed.has('relight')) && show());
   show();

@@ -5,6 +5,7 @@ import WebGLTileLayer, { type Style } from 'ol/layer/WebGLTile';
 import TileGrid from 'ol/tilegrid/TileGrid';
 import Projection from 'ol/proj/Projection';
 import type { Api, Layer } from './api';
+import { classesOf, inked } from './classhatch';
 import { type Box, toMap, toMapExtent } from './plane';
 import type { Look } from './state';
 
@@ -155,7 +156,8 @@ export class Picture extends WebGLTileLayer {
       loader: (z, x, y, { signal }) => {
         const level = layer.levels - 1 - z;
         const column = mirrorAxis === null ? x : tilesAt(layer, level).columns - 1 - x;
-        return loadTile(api, layer, level, column, y, mirrorAxis !== null, signal).catch((error: unknown) => {
+        const tile = loadTile(api, layer, level, column, y, mirrorAxis !== null, signal);
+        return (classesOf(layer) ? tile.then((t) => inked(t as Float32Array, layer.tileSize, layer)) : tile).catch((error: unknown) => {
           if (!signal?.aborted) onMissing(layer);
           throw error;
         });

@@ -45,7 +45,7 @@ public sealed class BrushworkReading : Reading
             new("direction", "Direction of the brush", "degrees", ["anticlockwise from the horizontal"]),
             new("coherence", "How far furrows agree", "1", ["coherence"]),
             new("relief", "Relief of the paint (Sq)", "um", ["sq"]),
-            new("body", "Body: 0 watery, 1 thin, 2 body, 3 impasto", "1", ["class"]),
+            new("body", "Body: 0 watery, 1 thin, 2 body, 3 impasto", "1", ["class"], Classes: ["watery", "thin", "body", "impasto"]),
             new("strokes", "Strokes, numbered", "1", ["number"]),
         ],
         Figures =

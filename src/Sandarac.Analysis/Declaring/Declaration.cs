@@ -64,7 +64,8 @@ public sealed record InputSlot(string Name, string Help, IReadOnlyList<Light> Li
 /// <param name="Light">The light code under which the strip lists it when it is a picture (IRFC); null for a map of numbers.</param>
 /// <param name="LightFrom">The input whose light it is in, when it is a picture in that light.</param>
 /// <param name="IsTable">Whether it is a table of numbers for other steps, not something to look at.</param>
-public sealed record RasterOutput(string Name, string Title, string Unit, IReadOnlyList<string> Bands, Light? Light = null, string? LightFrom = null, bool IsTable = false);
+/// <param name="Classes">What the values 0, 1, 2, ... are called, when they are classes and no measures.</param>
+public sealed record RasterOutput(string Name, string Title, string Unit, IReadOnlyList<string> Bands, Light? Light = null, string? LightFrom = null, bool IsTable = false, IReadOnlyList<string>? Classes = null);
 
 /// <summary>A figure that a reading gives.</summary>
 /// <param name="Name">Kebab-case.</param>

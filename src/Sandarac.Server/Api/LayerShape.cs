@@ -31,9 +31,10 @@ namespace Sandarac.Server.Api;
 /// <param name="PhotographId">The photograph it shows.</param>
 /// <param name="RunId">The run that made it.</param>
 /// <param name="Warnings">What whoever looks at it must know.</param>
+/// <param name="Classes">What the numbers 0, 1, 2, ... are called; null when they are measures.</param>
 internal sealed record LayerShape(string Id, string Kind, string Light, string Label, string Detail, bool OnPlane, string? Verdict, string? Residual,
     IReadOnlyList<double> ExtentMm, int Width, int Height, double MmPerPixel, int Levels, int TileSize, IReadOnlyList<string> Bands, string Format,
-    string Unit, double Low, double High, double FullScale, string Version, Guid? PhotographId, Guid? RunId, IReadOnlyList<Warning> Warnings)
+    string Unit, double Low, double High, double FullScale, string Version, Guid? PhotographId, Guid? RunId, IReadOnlyList<Warning> Warnings, IReadOnlyList<string>? Classes)
 {
     public const int Tile = 512;
 
@@ -41,7 +42,7 @@ internal sealed record LayerShape(string Id, string Kind, string Light, string L
         layer.OnPlane, layer.Verdict is { } verdict ? Words.VerdictOf(verdict) : null, layer.Residual, [layer.Extent.Left, layer.Extent.Top, layer.Extent.Right, layer.Extent.Bottom],
         layer.Pyramid.Width, layer.Pyramid.Height, layer.MmPerPixel ?? 1, layer.Pyramid.Levels, Tile, layer.Pyramid.Bands,
         FormatOf(layer.Pyramid.Format), layer.Pyramid.Unit, layer.Pyramid.Low, layer.Pyramid.High, layer.Pyramid.FullScale, VersionOf(layer.Pyramid),
-        layer.PhotographId, layer.RunId, layer.Warnings);
+        layer.PhotographId, layer.RunId, layer.Warnings, layer.Classes);
 
     /// <summary>Changes when the layer's pixels do: the first 64 bits of the pyramid's hash.</summary>
     public static string VersionOf(PyramidFacts pyramid) => pyramid.Sha256[..16];

@@ -24,8 +24,9 @@ namespace Sandarac.Studio;
 /// <param name="PhotographId">The photograph it is made of.</param>
 /// <param name="RunId">The run that made it.</param>
 /// <param name="Warnings">What whoever looks at it must know.</param>
+/// <param name="Classes">What its values 0, 1, 2, ... are called; null when they are measures.</param>
 public sealed record Layer(string Id, bool IsReading, string? Light, string Label, string Detail, bool OnPlane, Verdict? Verdict, string? Residual,
-    Box Extent, double? MmPerPixel, PyramidFacts Pyramid, Guid? PhotographId, Guid? RunId, IReadOnlyList<Warning> Warnings);
+    Box Extent, double? MmPerPixel, PyramidFacts Pyramid, Guid? PhotographId, Guid? RunId, IReadOnlyList<Warning> Warnings, IReadOnlyList<string>? Classes = null);
 
 /// <summary>Resolves what a painting has to show into pyramids and facts.</summary>
 public sealed class Layers(OpenStudio studio)
@@ -80,7 +81,7 @@ public sealed class Layers(OpenStudio studio)
         var light = output?.LightFrom is { } slot ? run.Inputs.FirstOrDefault(i => i.Slot == slot)?.Light : output?.Light?.Code;
         var from = $"from {string.Join(", ", run.Inputs.Select(i => Path.GetFileNameWithoutExtension(i.FileName)))}";
         return new Layer($"r-{run.Id}-{raster.Name}", true, light, output?.Title ?? raster.Name, from, raster.Extent is not null, raster.Extent is null ? null : Record.Verdict.Aligned,
-            null, raster.Extent ?? new Box(0, 0, raster.Pyramid.Width, raster.Pyramid.Height), raster.Extent?.Width / raster.Pyramid.Width, raster.Pyramid, null, run.Id, run.Warnings);
+            null, raster.Extent ?? new Box(0, 0, raster.Pyramid.Width, raster.Pyramid.Height), raster.Extent?.Width / raster.Pyramid.Width, raster.Pyramid, null, run.Id, run.Warnings, output?.Classes);
     }
 
     private static RasterOutput? OutputOf(Run run, RunRaster raster) => raster.Name == ResidualMap.Output.Name ? ResidualMap.Output
