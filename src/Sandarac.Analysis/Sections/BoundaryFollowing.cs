@@ -1,4 +1,5 @@
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Sections.Aligning;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Sections;
@@ -29,14 +30,14 @@ internal static class BoundaryFollowing
 
     /// <summary>Follows all boundaries of a section.</summary>
     /// <param name="section">The section as it was found.</param>
-    /// <param name="images">The micrographs' files.</param>
+    /// <param name="images">The micrographs.</param>
     /// <param name="factor">Pixels of the files along a side of those in which it was found.</param>
     /// <param name="pins">By boundary, places of the frame at full size through which it passes.</param>
     /// <param name="context">Cancels.</param>
-    public static (StrataFrame Frame, IReadOnlyList<Boundary> Boundaries) Follow(SectionFinding section, IReadOnlyList<InputImage> images, int factor,
+    public static (StrataFrame Frame, IReadOnlyList<Boundary> Boundaries) Follow(SectionFinding section, IReadOnlyList<PlacedMicrograph> images, int factor,
         IReadOnlyDictionary<int, List<(double Along, double Across)>> pins, RunContext context)
     {
-        var facts = images[0].Image.Facts;
+        var facts = images[0].Grid;
         // What the reduction dropped at the right and lower border moves the frame's middle.
         var (width, height) = (section.Frame.ImageWidth * factor, section.Frame.ImageHeight * factor);
         var frame = section.Frame.Enlarged(width, height);
@@ -103,6 +104,12 @@ internal static class BoundaryFollowing
                 var p = frame.ToImage(from + i + 0.5, across[i] + r - reach);
                 var (x, y) = (Math.Clamp((int)Math.Floor(p.X), 0, width - 1), Math.Clamp((int)Math.Floor(p.Y), 0, height - 1));
                 var at = y * width + x;
+                if (float.IsNaN(light[0].Data[at]))
+                {
+                    // What an image does not show says neither.
+                    for (var c = channel; c < channel + light.Length; c++) likeness[i * rows + r] += (float)(weight[c] * (b.Mean[c] - a.Mean[c]) / 2 / all);
+                    continue;
+                }
                 var lab = light.Length == 3 ? Imaging.Colour.CieLab.FromLinear(light[0].Data[at], light[1].Data[at], light[2].Data[at]) : Imaging.Colour.CieLab.FromLinear(light[0].Data[at], light[0].Data[at], light[0].Data[at]);
                 var sum = weight[channel] * (lab.L - a.Mean[channel]);
                 if (light.Length == 3) sum += weight[channel + 1] * (lab.A - a.Mean[channel + 1]) + weight[channel + 2] * (lab.B - a.Mean[channel + 2]);

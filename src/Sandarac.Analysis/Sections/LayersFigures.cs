@@ -1,5 +1,6 @@
 using System.Globalization;
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Sections.Aligning;
 
 namespace Sandarac.Analysis.Sections;
 
@@ -34,6 +35,7 @@ internal static class LayersFigures
         new("step-width", "Width of the boundaries' steps", "px", "Median over boundaries, from 10 to 90 %: blur, and boundaries that are not sharp themselves."),
         new("um-per-pixel", "Micrometres per pixel", "um", "The scale that was used; its origin in the note."),
         new("turn", "Turn of the strata", "degrees", "Of the mean direction against the image's rows, clockwise."),
+        .. MicrographAlignment.Declared,
     ];
 
     public static IEnumerable<Figure> Of(MeasuredSection section, SectionScale? scale, double obliquity, double obliquityUncertainty)
@@ -41,7 +43,7 @@ internal static class LayersFigures
         yield return new Figure("layers", section.Layers, null, Counted);
         for (var layer = 1; layer <= section.Layers; layer++)
             foreach (var figure in OfLayer(section, layer, scale, obliquity, obliquityUncertainty)) yield return figure;
-        if (section.Finding.Looks[0].Light.Length > 1) yield return new Figure("varnish-coats", VarnishCoats.Count(section), null, Counted);
+        if (section.Luminesces) yield return new Figure("varnish-coats", VarnishCoats.Count(section), null, Counted);
         yield return new Figure("step-width", double.IsFinite(section.StepWidth) ? section.StepWidth : null, null, "a measure of uncertainty itself");
         yield return scale is null ? new Figure("um-per-pixel", null, null, "no scale") : new Figure("um-per-pixel", scale.UmPerPixel, scale.UmPerPixel * scale.Relative, scale.Origin);
         yield return new Figure("turn", section.Frame.Degrees, null, "searched in steps of half a degree");
@@ -76,7 +78,7 @@ internal static class LayersFigures
         }
         var look = section.Look(layer);
         foreach (var figure in Colours(look, 0, "", subject, NotCalibrated)) yield return figure;
-        if (look.Light.Length > 1 && look.Light[1].Length == 3)
+        if (section.Luminesces && look.Light[1].Length == 3)
             foreach (var figure in Colours(look, 1, "luminescence-", subject, Words(look.Light[1]))) yield return figure;
     }
 

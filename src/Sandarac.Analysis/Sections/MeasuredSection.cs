@@ -3,17 +3,18 @@ using NetTopologySuite.Geometries;
 using NetTopologySuite.Simplify;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Numbers;
-using Sandarac.Imaging;
+using Sandarac.Analysis.Sections.Aligning;
 using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Sections;
 
 /// <summary>A section's boundaries at full size, from the surface down, and its layers' looks.</summary>
-internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame, IReadOnlyList<Boundary> Boundaries)
+/// <param name="Finding">The layers as they were found.</param>
+/// <param name="Frame">The boundaries' frame.</param>
+/// <param name="Boundaries">The boundaries.</param>
+/// <param name="Luminesces">Whether the second image in which they were looked for is under ultraviolet.</param>
+internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame, IReadOnlyList<Boundary> Boundaries, bool Luminesces)
 {
-    /// <summary>Smallest image, pixels.</summary>
-    private const int LeastSide = 64;
-
     /// <summary>Fewest profiles that show strata.</summary>
     private const int LeastProfiles = 8;
 
@@ -25,13 +26,6 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
 
     /// <summary>Vertices nearer than this to the line between others are left out, pixels.</summary>
     private const double Tolerance = 0.1;
-
-    public static readonly IReadOnlyList<InputSlot> Slots =
-    [
-        new("visible", "The section in visible light.", [Lights.Light.Section, Lights.Light.Visible]),
-        new("luminescence", "The same place under ultraviolet, on the same grid.", [Lights.Light.Section, Lights.Light.Luminescence], 0),
-        new("electrons", "The same place by back-scattered electrons, on the same grid.", [], 0),
-    ];
 
     public static readonly DocumentParameter Clicks = new("clicks", "Clicks", "Points through which boundaries pass, in pixels of the first image from its upper left corner, y down, as a GeoJSON feature collection; those with the same property \"boundary\" are of one boundary.", "GeoJSON", Steering.Canonical);
 
@@ -54,12 +48,12 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
     public LayerLook Look(int layer) => Finding.Looks[Layers + 1 - layer];
 
     /// <summary>Finds and follows the boundaries; or says why there is no answer.</summary>
-    /// <exception cref="InputProblem">Images of different sizes, or too small ones; clicks beside the section.</exception>
-    public static (MeasuredSection? Section, string? NoAnswer) Find(RunContext context)
+    /// <param name="aligned">The micrographs.</param>
+    /// <param name="context">The run.</param>
+    /// <exception cref="Imaging.InputProblem">Clicks beside the section.</exception>
+    public static (MeasuredSection? Section, string? NoAnswer) Find(AlignedMicrographs aligned, RunContext context)
     {
-        InputImage[] images = [.. Slots.SelectMany(s => context.Inputs(s.Name))];
-        Check(images);
-        var micrographs = Micrographs.Of(images, context);
+        var micrographs = Micrographs.Of(aligned.Images, context);
         context.Report(0.1);
         var frame = StrataFrame.Find(micrographs);
         var profiles = Profiles.Of(micrographs, frame);
@@ -86,9 +80,9 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
         if (finding is null) return (null, "No section: no layers were found between what lies above and below, or all look alike.");
         if (clicks.Boundaries.Count == 0 && finding.Roughness > MostRoughness)
             return (null, string.Create(CultureInfo.InvariantCulture, $"No section: what was found does not run on as layers do (median slope {finding.Roughness:0.00} between neighbouring places)."));
-        var (turned, boundaries) = BoundaryFollowing.Follow(finding, images, micrographs.Factor, pins, context);
-        var section = new MeasuredSection(finding, turned, boundaries);
-        var longest = Math.Max(images[0].Image.Facts.Width, images[0].Image.Facts.Height);
+        var (turned, boundaries) = BoundaryFollowing.Follow(finding, aligned.Images, micrographs.Factor, pins, context);
+        var section = new MeasuredSection(finding, turned, boundaries, aligned.Luminesces);
+        var longest = Math.Max(aligned.Images[0].Grid.Width, aligned.Images[0].Grid.Height);
         return section.StepWidth > MostBlur * longest
             ? (null, string.Create(CultureInfo.InvariantCulture, $"Too blurred: the sharpest that layers show are steps {section.StepWidth:0} pixels wide."))
             : (section, null);
@@ -114,18 +108,4 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
         chain is null ? null : SectionFinding.Of(micrographs, frame, profiles, chain, context.Value(LeastDifference), context.Value(LeastCoverage) / 100);
 
     private static Point2 Scaled(Point2 p, double factor) => new(p.X * factor, p.Y * factor);
-
-    private static void Check(InputImage[] images)
-    {
-        var first = images[0].Image.Facts;
-        foreach (var image in images)
-        {
-            var facts = image.Image.Facts;
-            if (Math.Min(facts.Width, facts.Height) < LeastSide)
-                throw new InputProblem("too-small", image.Name, $"{image.Name} has {facts.Width} x {facts.Height} pixels.", $"A section needs at least {LeastSide} pixels on the shorter side.");
-            if ((facts.Width, facts.Height) != (first.Width, first.Height))
-                throw new InputProblem("input-size", image.Name, $"{image.Name} is {facts.Width} x {facts.Height} pixels, {images[0].Name} is {first.Width} x {first.Height}: they do not share one grid.",
-                    "Align them first: sandarac align VISIBLE OTHER --out ALIGNED.tif.");
-        }
-    }
 }

@@ -82,7 +82,7 @@ internal sealed class Profiles
             {
                 var p = frame.ToImage(u + 0.5, v + 0.5);
                 var (x, y) = ((int)Math.Floor(p.X), (int)Math.Floor(p.Y));
-                if (x < 0 || y < 0 || x >= images.Width || y >= images.Height) continue;
+                if (x < 0 || y < 0 || x >= images.Width || y >= images.Height || !images.IsShown(y * images.Width + x)) continue;
                 count++;
                 for (var c = 0; c < Channels; c++) sums[c] += images.Channels[c][y * images.Width + x];
             }

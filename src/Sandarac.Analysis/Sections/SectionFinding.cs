@@ -135,7 +135,7 @@ internal sealed record SectionFinding(Profiles Profiles, StrataFrame Frame, IRea
                 {
                     var q = frame.ToImage(profiles.Along[p] - Profiles.Bundle / 2.0 + i + 0.5, r + 0.5);
                     var (x, y) = ((int)Math.Floor(q.X), (int)Math.Floor(q.Y));
-                    if (x < 0 || y < 0 || x >= images.Width || y >= images.Height) continue;
+                    if (x < 0 || y < 0 || x >= images.Width || y >= images.Height || !images.IsShown(y * images.Width + x)) continue;
                     var at = y * images.Width + x;
                     count++;
                     for (var c = 0; c < n; c++) (sum[c], square[c]) = (sum[c] + images.Channels[c][at], square[c] + (double)images.Channels[c][at] * images.Channels[c][at]);

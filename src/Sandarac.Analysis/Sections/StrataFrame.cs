@@ -46,7 +46,7 @@ internal sealed record StrataFrame(int Width, int Height, double Degrees, double
     {
         var factor = Math.Max(1, (Math.Max(images.Width, images.Height) + SearchSide - 1) / SearchSide);
         var (w, h) = (images.Width / factor, images.Height / factor);
-        float[][] small = [.. images.Channels.Select(c => Reduce(c, images.Width, factor, w, h))];
+        float[][] small = [.. images.Everywhere.Select(c => Reduce(c, images.Width, factor, w, h))];
         var coarse = Best(small, w, h, Enumerable.Range(-29, 60).Select(i => i * CoarseStep));
         var fine = Best(small, w, h, Enumerable.Range(-6, 13).Select(i => coarse + i * FineStep));
         return Around(images.Width, images.Height, fine);

@@ -27,7 +27,7 @@ internal static class VarnishCoats
     private static bool IsLike(MeasuredSection section, int layer)
     {
         var (look, resin) = (section.Look(layer), section.Look(section.Layers + 1));
-        return look.Light.Length > 1 && look.Lab(1).L > resin.Lab(1).L + Brighter && look.Lab(0).L < resin.Lab(0).L + Brighter && look.Deviation[0] < MostGrain;
+        return section.Luminesces && look.Lab(1).L > resin.Lab(1).L + Brighter && look.Lab(0).L < resin.Lab(0).L + Brighter && look.Deviation[0] < MostGrain;
     }
 
     private static bool IsThin(MeasuredSection section, int layer)
