@@ -25,7 +25,7 @@ public sealed class LayersReading : Reading
         Limits = "What no light tells apart is one layer; what is alike in all lights but texture is too. A layer thinner than about three pixels of an image brought down to 1600 on its longer side is not found by itself: click on it. Folded or overturned strata cannot be followed: each boundary crosses each perpendicular of the mean direction once. Thickness holds for this cut: true = measured x cos of its obliquity, which no single micrograph shows. "
             + "Micrographs are aligned by place, turn and size, those by electrons by proportion and shear too; bending is not undone. A candidate is proposed until a person accepts it, and its boundary is consistent with a layer's, no more. Colours are the camera's unless it was calibrated. A photograph of something else that lies in bands can be taken for a section.",
         Inputs = [.. AlignedMicrographs.Slots, SectionScale.StageMicrometer],
-        Parameters = [MeasuredSection.Clicks, MeasuredSection.Which, MeasuredSection.LeastDifference, MeasuredSection.LeastCoverage, SectionScale.Entered, SectionScale.Uncertainty, SectionScale.Division, Obliquity, ObliquityUncertainty],
+        Parameters = [MeasuredSection.Clicks, MeasuredSection.Which, MeasuredSection.LeastDifference, MeasuredSection.LeastCoverage, .. SectionScale.Parameters, Obliquity, ObliquityUncertainty],
         Rasters = [],
         Figures = LayersFigures.Declared,
         Reach = new Reach.Whole(1600),
@@ -63,6 +63,7 @@ public sealed class LayersReading : Reading
 
     private static IEnumerable<Warning> Warnings(MeasuredSection section, SectionScale? scale, double obliquity)
     {
+        foreach (var warning in scale?.Warnings ?? []) yield return warning;
         if (scale is null) yield return new Warning("no-scale", "The micrograph has no scale: thicknesses are in pixels only.");
         if (obliquity == 0) yield return new Warning("cut-taken-as-square", "The cut is taken as perpendicular to the layers. Were it 20 degrees oblique, all would look 6 % too thick.");
         else if (obliquity >= WarnFrom) yield return new Warning("oblique-cut", string.Create(CultureInfo.InvariantCulture, $"The cut is oblique by {obliquity:0} degrees: each degree more or less changes thicknesses by {100 * Math.Tan(obliquity * Math.PI / 180) * Math.PI / 180:0.0} %."));

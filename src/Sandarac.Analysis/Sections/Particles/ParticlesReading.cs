@@ -27,7 +27,7 @@ public sealed class ParticlesReading : Reading
         Limits = "Grains that differ from their medium by less than 4 CIELAB units in visible light, and those below the least diameter, are not counted; nor is what lies beneath the polished surface told from what lies in it, where the medium is clear. Overlapping grains whose neck is hardly narrower than they are stay one. A section cuts grains off their middles: diameters are those of the sections, on average 0.785 of equal spheres', and the correction holds for spheres only. "
             + "Large grains are cut off by a layer's border more often and are then left out of the sizes, which makes these too small in thin layers. Colour is the camera's and names nothing but a colour.",
         Inputs = [.. AlignedMicrographs.Slots, SectionScale.StageMicrometer],
-        Parameters = [Areas, LeastDiameter, AsSpheres, MeasuredSection.Clicks, MeasuredSection.Which, MeasuredSection.LeastDifference, MeasuredSection.LeastCoverage, SectionScale.Entered, SectionScale.Uncertainty, SectionScale.Division],
+        Parameters = [Areas, LeastDiameter, AsSpheres, MeasuredSection.Clicks, MeasuredSection.Which, MeasuredSection.LeastDifference, MeasuredSection.LeastCoverage, .. SectionScale.Parameters],
         Rasters = [new("grains", "Grains, numbered", "1", ["number"])],
         Figures = ParticlesFigures.Declared,
         Reach = new Reach.Whole(1600),
@@ -67,6 +67,7 @@ public sealed class ParticlesReading : Reading
 
     private static IEnumerable<Warning> Warnings(SectionScale? scale)
     {
+        foreach (var warning in scale?.Warnings ?? []) yield return warning;
         if (scale is null) yield return new Warning("no-scale", "The micrograph has no scale: sizes are in pixels only.");
         yield return new Warning("sections-of-grains", "Diameters are those of the grains' sections: for equal spheres on average 0.785 of theirs.");
     }
