@@ -17,7 +17,7 @@ internal sealed record RulingTicks(double[] Along, int Sign)
     /// <summary>A tick counts as longer when over the whole picture it has so many times its neighbours' contrast, as not longer when it has less than the second.</summary>
     private const double Longer = 1.1, NotLonger = 1.06;
 
-    /// <summary>Follows them by local phase, the mean over one step taken off so that uneven light does not shift them; null when there are too few.</summary>
+    /// <summary>Follows them by local phase, as a share of the mean over one step so that uneven light does not shift them; null when there are too few.</summary>
     public static RulingTicks? Of((double From, double[] Values) profile, double frequency)
     {
         var values = Levelled(profile.Values, 1 / frequency);
@@ -56,7 +56,7 @@ internal sealed record RulingTicks(double[] Along, int Sign)
         return null;
     }
 
-    /// <summary>Without the mean over one step; NaN where that leaves the profile.</summary>
+    /// <summary>Over the mean of one step, less 1; NaN where that leaves the profile or is not positive.</summary>
     private static double[] Levelled(double[] values, double step)
     {
         var half = (int)Math.Round(step / 2);
@@ -65,7 +65,7 @@ internal sealed record RulingTicks(double[] Along, int Sign)
         var known = new int[values.Length + 1];
         for (var i = 0; i < values.Length; i++) known[i + 1] = known[i] + (double.IsNaN(values[i]) ? 0 : 1);
         return [.. values.Select((v, i) => i - half < 0 || i + half >= values.Length || known[i + half + 1] - known[i - half] < 2 * half + 1
-            ? double.NaN : v - (sums[i + half + 1] - sums[i - half]) / (2 * half + 1))];
+            || sums[i + half + 1] - sums[i - half] <= 0 ? double.NaN : v / ((sums[i + half + 1] - sums[i - half]) / (2 * half + 1)) - 1)];
     }
 
     private static (double Along, double Height) Place(double[] values, double from, double near, double frequency, int sign)
