@@ -38,6 +38,6 @@ internal sealed record SectionScale(double UmPerPixel, double Relative, string O
     {
         var ruling = Ruling.Find(image, context) ?? throw new InputProblem("stage-micrometer", image.Name, $"No row of even, straight and parallel lines was found in {image.Name}.", $"Enter the scale with --{Entered.Name}.");
         var division = context.Value(StageMicrometerReading.Division);
-        return new SectionScale(division / ruling.Step, ruling.Fit.Uncertainty, "stage micrometer") { Warnings = [.. ruling.Warnings(image.Name, division)] };
+        return new SectionScale(division / ruling.Step, ruling.Uncertainty, "stage micrometer") { Warnings = [.. ruling.Warnings(image.Name, division)] };
     }
 }

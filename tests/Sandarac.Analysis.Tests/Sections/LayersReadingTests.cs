@@ -15,7 +15,7 @@ public class LayersReadingTests
     private static readonly (double At, float Red, float Green, float Blue)[] Bands = [(0, 0.60f, 0.60f, 0.58f), (60, 0.35f, 0.28f, 0.20f), (90, 0.75f, 0.30f, 0.25f), (110, 0.25f, 0.35f, 0.55f), (170, 0.60f, 0.60f, 0.58f)];
 
     /// <summary>Bands in a resin, turned by so many degrees, thicknesses 30, 20 and 60 pixels from the surface down.</summary>
-    private static Plane[] Drawn(double degrees, double blur = 1, double noise = 0.015)
+    internal static Plane[] Drawn(double degrees, double blur = 1, double noise = 0.015)
     {
         var (c, s) = (Math.Cos(degrees * Math.PI / 180), Math.Sin(degrees * Math.PI / 180));
         Plane One(Func<(double, float Red, float Green, float Blue), float> of, int seed) => Synthetic.Of(420, 260, (x, y) =>
@@ -78,14 +78,6 @@ public class LayersReadingTests
         foreach (var bands in (Plane[][])[even, noise, squares, Drawn(0, 25, 0.002)]) Assert.NotNull(Read(folder, bands).NoAnswer);
         var small = Assert.Throws<InputProblem>(() => Read(folder, [new Plane(20, 20)]));
         Assert.Equal("too-small", small.Code);
-    }
-
-    [Fact]
-    public void ImagesOfTwoSizesAreRefused()
-    {
-        using var folder = new TempFolder();
-        var (a, b) = (TestTiff.Write16(folder["a.tif"], Drawn(0)), TestTiff.Write16(folder["b.tif"], new Plane(100, 100)));
-        Assert.Equal("input-size", Assert.Throws<InputProblem>(() => TestRun.Of(new LayersReading(), [("visible", TestRun.Open(a)), ("luminescence", TestRun.Open(b))])).Code);
     }
 
     /// <summary>A click where there is no boundary asks for one there; a click on one holds it.</summary>

@@ -14,6 +14,9 @@ internal sealed record RulingTicks(double[] Along, int Sign)
     /// <summary>Least height of the ripple, of what is usual, for a tick that is there.</summary>
     private const double LeastHeight = 0.5;
 
+    /// <summary>Share of the ticks of a row that must be there: at a multiple of a ruling's frequency every second is not.</summary>
+    private const double LeastPresent = 0.8;
+
     /// <summary>A tick counts as longer when over the whole picture it has so many times its neighbours' contrast, as not longer when it has less than the second.</summary>
     private const double Longer = 1.1, NotLonger = 1.06;
 
@@ -102,6 +105,7 @@ internal sealed record RulingTicks(double[] Along, int Sign)
             last = i;
             if (last - start > best.To - best.From) best = (start, last);
         }
-        return ticks[best.From..(best.To + 1)];
+        var run = ticks[best.From..(best.To + 1)];
+        return run.Count(t => t.Height >= least) < LeastPresent * run.Count ? [] : run;
     }
 }

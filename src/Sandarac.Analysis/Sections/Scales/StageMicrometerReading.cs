@@ -22,7 +22,7 @@ public sealed class StageMicrometerReading : Reading
         Rasters = [],
         Figures =
         [
-            new("um-per-pixel", "Micrometres per pixel", "um", "Across the lines, in the middle of the row of ticks; 95 % interval by leaving out each of 16 parts of the row, with Student's t."),
+            new("um-per-pixel", "Micrometres per pixel", "um", "Across the lines, in the middle of the row of ticks; 95 % interval by leaving out each of 16 parts of the row, with Student's t, and half a hundredth of a step for light that falls off."),
             new("step", "Distance of the ticks", "px", "As um-per-pixel."),
             new("ticks", "Ticks", "1", "In one row without more than one missing; those nearest to the border are left out. Counted."),
             new("direction", "Direction of the row of ticks", "degrees", "Clockwise against the image's rows, -90 to 90."),
@@ -44,7 +44,7 @@ public sealed class StageMicrometerReading : Reading
         {
             Figures =
             [
-                new("um-per-pixel", um, um * ruling.Fit.Uncertainty), new("step", ruling.Step, ruling.Step * ruling.Fit.Uncertainty), new("ticks", ruling.Ticks, null, "counted"),
+                new("um-per-pixel", um, um * ruling.Uncertainty), new("step", ruling.Step, ruling.Step * ruling.Uncertainty), new("ticks", ruling.Ticks, null, "counted"),
                 new("direction", ruling.Degrees, null, "serves to find the ticks"), new("residual-rms", ruling.Residual, null, "a measure of uncertainty itself"),
                 new("longer-every", ruling.LongerEvery, null, ruling.LongerEvery is null ? "not seen" : "counted"),
             ],

@@ -1,5 +1,6 @@
 """Draws micrometer.png, a stage micrometer of known step and turn, and writes to micrometer.csv what numpy and scipy make of it."""
-import cv2, numpy as np
+import cv2
+import numpy as np
 from scipy.signal import find_peaks
 W, H, STEP, TURN, FINE = 640, 420, 17.3, 21.0, 6
 rng = np.random.default_rng(8)
