@@ -1,6 +1,7 @@
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Sections.Aligning;
 using Sandarac.Imaging;
+using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Sections;
 
@@ -26,16 +27,18 @@ internal static class BoundaryFollowing
     /// <summary>A layer thinner than this in the strip is not there.</summary>
     private const double Absent = 1.5;
 
+    /// <summary>Rows of a strip are as high as a pixel; the one in the middle begins at the base, its own middle lies half a pixel below.</summary>
     private sealed record Strip(double[] Base, float[] Likeness, bool[] Counts);
 
     /// <summary>Follows all boundaries of a section.</summary>
     /// <param name="section">The section as it was found.</param>
     /// <param name="images">The micrographs.</param>
     /// <param name="factor">Pixels of the files along a side of those in which it was found.</param>
-    /// <param name="pins">By boundary, places of the frame at full size through which it passes.</param>
+    /// <param name="held">What a person says of each boundary; empty when nobody steers.</param>
     /// <param name="context">Cancels.</param>
+    /// <exception cref="InputProblem">"clicks": lines drawn for two boundaries cross.</exception>
     public static (StrataFrame Frame, IReadOnlyList<Boundary> Boundaries) Follow(SectionFinding section, IReadOnlyList<PlacedMicrograph> images, int factor,
-        IReadOnlyDictionary<int, List<(double Along, double Across)>> pins, RunContext context)
+        IReadOnlyList<HeldBoundary> held, RunContext context)
     {
         var facts = images[0].Grid;
         // What the reduction dropped at the right and lower border moves the frame's middle.
@@ -45,6 +48,9 @@ internal static class BoundaryFollowing
         var count = Math.Min(frame.Width, (int)(factor * (section.Profiles.Along[section.Last] + Profiles.Bundle / 2.0))) - from;
         var shift = ((frame.Width - factor * section.Frame.Width) / 2.0, (frame.Height - factor * section.Frame.Height) / 2.0);
         var bases = section.Edges.Select(e => Base(section, e, factor, shift, from, count)).ToArray();
+        double[][] drawn = [.. bases.Select((_, e) => DrawnStretches.Columns(held.Count > e ? held[e].Stretches : [], from, count))];
+        DrawnStretches.RefuseCrossings(drawn, (i, v) => frame.ToImage(from + i + 0.5, v));
+        for (var e = 0; e < bases.Length; e++) Lay(bases[e], drawn[e]);
         var likeness = bases.Select(_ => new float[count * (2 * reach + 1)]).ToArray();
         var pairs = Enumerable.Range(0, bases.Length).Select(e => Pairs(section, bases, e)).ToArray();
         var channel = 0;
@@ -55,9 +61,22 @@ internal static class BoundaryFollowing
             for (var e = 0; e < bases.Length; e++) Add(likeness[e], light, channel, frame, from, bases[e], reach, pairs[e], section.Looks);
             channel += light.Length;
         }
-        var found = Enumerable.Range(0, bases.Length).Select(e => Along(new Strip(bases[e], Smoothed(likeness[e], count, reach), Counting(bases, e, reach, section)), from, reach, pins.GetValueOrDefault(e) ?? [])).ToArray();
-        return (frame, InOrder(found));
+        var found = Enumerable.Range(0, bases.Length).Select(e => Along(new Strip(bases[e], Smoothed(likeness[e], count, reach), Counting(bases, e, reach, section)), from, reach, Pins(held.Count > e ? held[e].Pins : [], drawn[e], from))).ToArray();
+        for (var e = 0; e < found.Length; e++) Lay(found[e].Across, drawn[e]);
+        var ordered = DrawnStretches.InOrder([.. found.Select(b => b.Across)], (e, i) => !double.IsNaN(drawn[e][i]));
+        return (frame, [.. found.Zip(ordered, (b, across) => b with { Across = across })]);
     }
+
+    /// <summary>Puts a line where it is drawn.</summary>
+    private static void Lay(double[] line, double[] drawn)
+    {
+        for (var i = 0; i < line.Length; i++)
+            if (!double.IsNaN(drawn[i])) line[i] = drawn[i];
+    }
+
+    /// <summary>Where a boundary is held: what is followed beside a drawn stretch begins at its ends.</summary>
+    private static List<(double Along, double Across)> Pins(IReadOnlyList<Point2> pins, double[] drawn, int from) =>
+        [.. pins.Select(q => (q.X, q.Y)), .. drawn.Select((v, i) => (Along: from + i + 0.5, Across: v)).Where(q => !double.IsNaN(q.Across))];
 
     /// <summary>The edge between the middles of profiles, medians of five taken, at full size.</summary>
     private static double[] Base(SectionFinding section, int[] edge, int factor, (double U, double V) shift, int from, int count)
@@ -101,7 +120,7 @@ internal static class BoundaryFollowing
             if (all <= 0) return;
             for (var r = 0; r < rows; r++)
             {
-                var p = frame.ToImage(from + i + 0.5, across[i] + r - reach);
+                var p = frame.ToImage(from + i + 0.5, across[i] + r - reach + 0.5);
                 var (x, y) = (Math.Clamp((int)Math.Floor(p.X), 0, width - 1), Math.Clamp((int)Math.Floor(p.Y), 0, height - 1));
                 var at = y * width + x;
                 if (float.IsNaN(light[0].Data[at]))
@@ -147,7 +166,7 @@ internal static class BoundaryFollowing
             while (above >= 0 && across[i] - bases[above][i] < Absent) above--;
             while (below <= section.Layers && bases[below][i] - across[i] < Absent) below++;
             var (top, bottom) = (above >= 0 ? bases[above][i] - across[i] : double.NegativeInfinity, below <= section.Layers ? bases[below][i] - across[i] : double.PositiveInfinity);
-            for (var r = 0; r < rows; r++) counts[i * rows + r] = r - reach >= top && r - reach <= bottom;
+            for (var r = 0; r < rows; r++) counts[i * rows + r] = r - reach + 0.5 >= top && r - reach + 0.5 <= bottom;
         }
         return counts;
     }
@@ -160,12 +179,12 @@ internal static class BoundaryFollowing
         foreach (var (u, v) in pins)
         {
             var i = Math.Clamp((int)(u - from), 0, count - 1);
-            var at = Math.Clamp((int)Math.Round(v - strip.Base[i] + reach + 0.5), 0, rows);
+            var at = Math.Clamp((int)Math.Round(v - strip.Base[i] + reach), 0, rows);
             for (var r = 0; r <= rows; r++)
                 if (Math.Abs(r - at) > 1) cost[i * (rows + 1) + r] = float.PositiveInfinity;
         }
         var path = Cheapest(cost, strip.Base, count, rows + 1);
-        double[] across = [.. path.Select((r, i) => strip.Base[i] + r - reach - 0.5 + Between(strip, i, r, rows))];
+        double[] across = [.. path.Select((r, i) => strip.Base[i] + r - reach + Between(strip, i, r, rows))];
         return new Boundary(from, across, StepWidth(strip, path, rows));
     }
 
@@ -236,12 +255,5 @@ internal static class BoundaryFollowing
             return double.NaN;
         }
         return At(0.9) - At(0.1);
-    }
-
-    private static List<Boundary> InOrder(Boundary[] found)
-    {
-        var ordered = new List<Boundary>();
-        foreach (var b in found) ordered.Add(ordered.Count == 0 ? b : b with { Across = [.. b.Across.Zip(ordered[^1].Across, Math.Max)] });
-        return ordered;
     }
 }

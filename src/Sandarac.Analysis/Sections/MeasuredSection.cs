@@ -27,9 +27,10 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
     /// <summary>Vertices nearer than this to the line between others are left out, pixels.</summary>
     private const double Tolerance = 0.1;
 
-    public static readonly DocumentParameter Clicks = new("clicks", "Clicks", "Points through which boundaries pass, in pixels of the first image from its upper left corner, y down, as a GeoJSON feature collection; those with the same property \"boundary\" are of one boundary.", "GeoJSON", Steering.Canonical);
+    public static readonly DocumentParameter Clicks = new("clicks", "Clicks and edits", "Points through which boundaries pass and lines along which they run, in pixels of the first image from its upper left corner, y down, as a GeoJSON feature collection, in the order in which they were made; those with the same property \"boundary\" are of one boundary. "
+        + "A point with the property \"edit\": \"remove\" takes the boundary there out.", "GeoJSON", Steering.Canonical);
 
-    public static readonly ChoiceParameter Which = new("boundaries", "Boundaries", "proposed: those that are found, those that are clicked held to the clicks and others added. clicked: only those with a click, surface and lower edge among them.", "proposed", ["proposed", "clicked"]);
+    public static readonly ChoiceParameter Which = new("boundaries", "Boundaries", "proposed: those that are found, those that are clicked or drawn held to that and others added. clicked: only those with a click or a drawn stretch, surface and lower edge among them.", "proposed", ["proposed", "clicked"]);
 
     public static readonly NumberParameter LeastDifference = new("least-difference", "Least difference", "Neighbouring layers whose mean colours differ by less in every light are one: CIELAB distance.", null, 4, 0, 50);
 
@@ -58,7 +59,7 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
         var frame = StrataFrame.Find(micrographs);
         var profiles = Profiles.Of(micrographs, frame);
         if (profiles.Count < LeastProfiles) return (null, "No section: too little of the image lies across any strata.");
-        var clicks = Steering.Read(context.Value(Clicks));
+        var steps = Steering.Read(context.Value(Clicks)).Steps;
         var (chain, finding) = Search(micrographs, frame, profiles, context);
         // Beside a small sample resin may outweigh its layers: more layers than there are still say where it ends.
         if ((finding ?? Found(micrographs, frame, profiles, LayerSearch.Grown(profiles, context.Cancellation), context)) is { } whole && whole.Last - whole.First < profiles.Count - 1 && whole.Last - whole.First >= LeastProfiles)
@@ -68,19 +69,21 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
             (chain, finding) = Search(micrographs, frame, profiles, context);
         }
         if (chain is null) return (null, "No section: the image is even.");
-        IReadOnlyDictionary<int, List<(double, double)>> pins = new Dictionary<int, List<(double, double)>>();
-        if (clicks.Boundaries.Count > 0)
+        IReadOnlyList<Course> courses = [];
+        if (steps.Count > 0)
         {
             int[][] proposed = finding is null ? [chain.Edges[0], chain.Edges[^1]] : [chain.Edges[0], .. finding.Edges, chain.Edges[^1]];
-            var steered = SteeredLayers.Of(profiles, frame, proposed, [.. clicks.Boundaries.Select(b => b.Select(p => new Point2(p.X / micrographs.Factor, p.Y / micrographs.Factor)).ToArray())], context.Value(Which) == "clicked");
+            var steered = SteeredLayers.Of(profiles, frame, proposed, [.. steps.Select(s => s.Scaled(1.0 / micrographs.Factor))], context.Value(Which) == "clicked");
             finding = SectionFinding.Of(micrographs, frame, profiles, steered.Edges);
-            var full = frame.Enlarged(frame.ImageWidth * micrographs.Factor, frame.ImageHeight * micrographs.Factor);
-            pins = steered.Pins.ToDictionary(e => e.Key, e => e.Value.Select(q => full.FromImage(Scaled(frame.ToImage(q.X, q.Y), micrographs.Factor))).Select(q => (q.X, q.Y)).ToList());
+            courses = steered.Courses;
         }
         if (finding is null) return (null, "No section: no layers were found between what lies above and below, or all look alike.");
-        if (clicks.Boundaries.Count == 0 && finding.Roughness > MostRoughness)
+        if (steps.Count == 0 && finding.Roughness > MostRoughness)
             return (null, string.Create(CultureInfo.InvariantCulture, $"No section: what was found does not run on as layers do (median slope {finding.Roughness:0.00} between neighbouring places)."));
-        var (turned, boundaries) = BoundaryFollowing.Follow(finding, aligned.Images, micrographs.Factor, pins, context);
+        var full = frame.Enlarged(frame.ImageWidth * micrographs.Factor, frame.ImageHeight * micrographs.Factor);
+        Point2 Enlarged(Point2 q) => full.FromImage(Scaled(frame.ToImage(q.X, q.Y), micrographs.Factor));
+        HeldBoundary[] held = [.. courses.Select(c => new HeldBoundary([.. c.Pins.Select(Enlarged)], [.. c.Stretches.Select(s => s.Select(Enlarged).ToArray())]))];
+        var (turned, boundaries) = BoundaryFollowing.Follow(finding, aligned.Images, micrographs.Factor, held, context);
         var section = new MeasuredSection(finding, turned, boundaries, aligned.Luminesces);
         var longest = Math.Max(aligned.Images[0].Grid.Width, aligned.Images[0].Grid.Height);
         return section.StepWidth > MostBlur * longest
