@@ -42,6 +42,14 @@ public sealed class SectionDesk(OpenStudio studio)
         return new SectionSources(inputs, MicrographTags.Of(visible.Facts.Scale), leftOut, null);
     }
 
+    /// <summary>Photographs that may show a stage micrometer: all of the painting's that are not the sample's own, those under the microscope first, by name.</summary>
+    public IReadOnlyList<Photograph> StageMicrometers(Sample sample)
+    {
+        using var db = studio.CreateDb();
+        return [.. db.Photographs.AsNoTracking().Where(p => p.PaintingId == sample.PaintingId && !sample.Content.Micrographs.Contains(p.Id)).AsEnumerable()
+            .OrderBy(p => p.Subject == PhotographSubject.Sample ? 0 : 1).ThenBy(p => p.FileName, StringComparer.Ordinal)];
+    }
+
     /// <summary>Runs of a reading on this sample that ended with a result, newest first.</summary>
     public IReadOnlyList<Run> Runs(Sample sample, string reading)
     {
