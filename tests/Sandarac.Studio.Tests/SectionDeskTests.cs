@@ -3,6 +3,8 @@ using System.Xml.Linq;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
+using Sandarac.Studio.BuildUp;
+using Sandarac.Analysis.Sections.Drawn;
 using Sandarac.Studio.Record;
 using Sandarac.Studio.Tests.Support;
 
@@ -43,6 +45,11 @@ public sealed class SectionDeskTests
         Assert.All(written, l => Assert.Contains("scale: entered", l.Content.ThicknessOrigin, StringComparison.Ordinal));
         Assert.Contains("blue", written[0].Content.Observation, StringComparison.Ordinal);
         Assert.All(taking.TakeOver(sample.Id, run.Id, User), l => Assert.Equal(1, l.Revision));
+
+        // A colour is all that a machine says of a layer: it is not paint for that.
+        var stage = layers.AddStage(written[2].Id, 1, User).Content.StageId!.Value;
+        Assert.Equal(StageKind.Other, new Stages(home.Studio).Find(stage).Content.Kind);
+        Assert.All(new Columns(home.Studio).Of(painting.Id)[0].Layers, l => Assert.Equal(LayerKind.Unknown, l.Kind));
 
         layers.Change(written[1].Id, 1, written[1].Content with { Name = "red glaze", Observation = "clear", Materials = "a lake" }, "jan");
         var again = taking.TakeOver(sample.Id, Measure(home, sample, ("um-per-pixel", "0.5")).Id, User)[1];
