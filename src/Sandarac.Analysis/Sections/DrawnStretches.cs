@@ -53,6 +53,6 @@ internal static class DrawnStretches
                     if (drawn[k][i] > drawn[below][i] + Touching) throw Crossing("Two drawn lines cross", place(i, drawn[k][i]));
     }
 
-    /// <summary>The problem of lines that cross, pixels of the micrograph.</summary>
-    public static Imaging.InputProblem Crossing(string what, Point2 at) => Steering.Problem(string.Create(CultureInfo.InvariantCulture, $"{what} at {at.X:0}, {at.Y:0} px."), "Layers lie over one another: draw along one boundary, and take out or draw anew the one that is crossed.");
+    /// <summary>The problem of lines that cross at a place, in units of so many pixels of the micrograph.</summary>
+    public static Imaging.InputProblem Crossing(string what, Point2 at, int factor = 1) => Steering.Problem(string.Create(CultureInfo.InvariantCulture, $"{what} at {factor * at.X:0}, {factor * at.Y:0} px."), "Layers lie over one another: draw along one boundary, and take out or draw anew the one that is crossed.");
 }

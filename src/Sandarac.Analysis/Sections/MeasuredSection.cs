@@ -73,7 +73,7 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
         if (steps.Count > 0)
         {
             int[][] proposed = finding is null ? [chain.Edges[0], chain.Edges[^1]] : [chain.Edges[0], .. finding.Edges, chain.Edges[^1]];
-            var steered = SteeredLayers.Of(profiles, frame, proposed, [.. steps.Select(s => s.Scaled(1.0 / micrographs.Factor))], context.Value(Which) == "clicked");
+            var steered = SteeredLayers.Of(profiles, frame, proposed, steps, micrographs.Factor, context.Value(Which) == "clicked");
             finding = SectionFinding.Of(micrographs, frame, profiles, steered.Edges);
             courses = steered.Courses;
         }

@@ -20,17 +20,19 @@ internal static class SteeredLayers
     /// <param name="profiles">The profiles.</param>
     /// <param name="frame">Their frame.</param>
     /// <param name="proposed">Boundaries proposed, first and last row included.</param>
-    /// <param name="steps">The steps, in pixels of the images from which the profiles come.</param>
+    /// <param name="steps">The steps, in pixels of the micrograph.</param>
+    /// <param name="factor">Its pixels along a side of one of the images from which the profiles come.</param>
     /// <param name="onlySteered">Whether boundaries that no step holds are left out.</param>
     /// <exception cref="Imaging.InputProblem">"clicks": a step lies beside the section, takes out what is not there, or crosses another boundary.</exception>
-    public static Steered Of(Profiles profiles, StrataFrame frame, int[][] proposed, IReadOnlyList<SteeringStep> steps, bool onlySteered)
+    public static Steered Of(Profiles profiles, StrataFrame frame, int[][] proposed, IReadOnlyList<SteeringStep> steps, int factor, bool onlySteered)
     {
-        SteeringStep[] framed = [.. steps.Select(s => InFrame(profiles, frame, s))];
+        SteeringStep[] framed = [.. steps.Select(s => InFrame(profiles, frame, s.Scaled(1.0 / factor)))];
         var courses = Folded(profiles, proposed, framed);
         Course[] ordered = [.. courses.Where(c => !onlySteered || c.Name is not null).OrderBy(c => c.Edge.Average())];
         int[][] edges = [proposed[0], .. ordered.Select(c => c.Edge), proposed[^1]];
         int?[][] drawn = [new int?[profiles.Count], .. ordered.Select(c => c.Drawn(profiles)), new int?[profiles.Count]];
-        for (var k = 1; k < edges.Length - 1; k++) Lay(profiles, frame, edges, k, drawn[k]);
+        for (var k = 0; k < ordered.Length; k++)
+            if (Crossed(profiles, edges, ordered, k, drawn[k + 1]) is { } at) throw DrawnStretches.Crossing("A drawn line crosses another boundary", frame.ToImage(at.X, at.Y), factor);
         edges = DrawnStretches.InOrder(edges, (k, p) => drawn[k][p] is not null);
         // What is only taken out leaves the others where they were found.
         if (ordered.Any(c => c.Name is not null)) edges = LayerChain.Fit(profiles, edges, Rounds, Held(profiles, edges, ordered, drawn))?.Edges ?? edges;
@@ -76,17 +78,20 @@ internal static class SteeredLayers
 
     private static double Away(Profiles profiles, Course course, SteeringStep step) => Math.Abs(course.Edge[ProfileOf(profiles, step.Meant)] - step.Meant.Y);
 
-    /// <summary>Puts an edge where it is drawn.</summary>
-    private static void Lay(Profiles profiles, StrataFrame frame, int[][] edges, int k, int?[] drawn)
+    /// <summary>Puts a course's edge where it is drawn, between its neighbours, those taken out not counted; or says where in the frame it crosses one.</summary>
+    private static Point2? Crossed(Profiles profiles, int[][] edges, Course[] ordered, int k, int?[] drawn)
     {
-        var before = (int[])edges[k].Clone();
+        var (above, below, laid) = (k - 1, k + 1, (int[])edges[k + 1].Clone());
+        while (above >= 0 && ordered[above].IsOut) above--;
+        while (below < ordered.Length && ordered[below].IsOut) below++;
         for (var p = 0; p < drawn.Length; p++)
         {
             if (drawn[p] is not { } row) continue;
-            if (row < edges[k - 1][p] - Beyond || row > edges[k + 1][p] + Beyond) throw DrawnStretches.Crossing("A drawn line crosses another boundary", frame.ToImage(profiles.Along[p], row));
-            before[p] = row;
+            if (row < edges[above + 1][p] - Beyond || row > edges[below + 1][p] + Beyond) return new Point2(profiles.Along[p], row);
+            laid[p] = row;
         }
-        edges[k] = before;
+        edges[k + 1] = laid;
+        return null;
     }
 
     private static Dictionary<int, (int Profile, int Row)[]> Held(Profiles profiles, int[][] edges, Course[] ordered, int?[][] drawn) => Enumerable.Range(0, ordered.Length).ToDictionary(k => k + 1, k => (ValueTuple<int, int>[])

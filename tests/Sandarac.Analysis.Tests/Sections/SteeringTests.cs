@@ -111,6 +111,8 @@ public sealed class SteeringTests : IDisposable
         Assert.Equal(Mean(before, 1), Mean(removed, 1), 0.5);
         Assert.Equal(before.Figures, Read().Figures);
         Assert.Equal(Mean(before, 2), Mean(Read(Out(210, 105), Click(210, 105)), 2), 0.2);
+        // What is taken out stands in nobody's way.
+        Assert.Equal(4, Lines(Read(Out(210, 125), Line(Course(100, 300, x => 116 + (x - 100) / 6)))).Length);
         // What a click added goes with it.
         var added = Click(210, 155, "\"boundary\":\"b1\"");
         Assert.Equal(5, Lines(Read(added)).Length);
