@@ -1,9 +1,9 @@
-// Where a section's scale comes from: the file, a number, or a picture of a stage micrometer. What is chosen becomes parameters and inputs of the run.
+// Where a section's scale comes from: the file, a number, a picture of a stage micrometer, or objective and camera. What is chosen becomes parameters and inputs of the run.
 import type { Run, Section } from './api';
 import { el, fill } from './dom';
 import { labelled, numberField } from './fields';
 
-const origins = { file: "the file's own", entered: 'entered', micrometer: 'a stage micrometer' } as const;
+const origins = { file: "the file's own", entered: 'entered', micrometer: 'a stage micrometer', optics: 'objective and camera' } as const;
 
 type Origin = keyof typeof origins;
 
@@ -18,6 +18,10 @@ export class ScaleForm {
   private readonly uncertainty = numberField('scale-uncertainty', 0, 50, 'any');
   private readonly picture = el('select', { id: 'section-micrometer' });
   private readonly division = numberField('division', 0.1, 1000, 'any');
+  private readonly objective = numberField('objective', 0, 250, 'any');
+  private readonly adapter = numberField('adapter', 0.05, 20, 'any');
+  private readonly pitch = numberField('pixel-pitch', 0, 100, 'any');
+  private readonly binning = numberField('binning', 1, 64, '1');
 
   /** Fills in what a run used, or what there is without one. */
   show(section: Section, run: Run | null): void {
@@ -25,12 +29,10 @@ export class ScaleForm {
     const { parameters = {}, inputs = [] } = run ?? {};
     const text = (name: string): string => (Number(parameters[name]) > 0 ? parameters[name]! : '');
     const used = inputs.find((i) => i.slot === slot)?.photographId;
-    this.umPerPixel.value = text('um-per-pixel');
-    this.uncertainty.value = text('scale-uncertainty');
-    this.division.value = text('division');
+    for (const field of [this.umPerPixel, this.uncertainty, this.division, this.objective, this.adapter, this.pitch, this.binning]) field.value = text(field.name);
     fill(this.picture, el('option', { value: '' }, 'choose'), ...section.stageMicrometers.map(({ id, fileName }) => el('option', { value: id }, fileName)));
     this.picture.value = used ?? '';
-    this.origin.value = this.umPerPixel.value !== '' ? 'entered' : used ? 'micrometer' : 'file';
+    this.origin.value = this.umPerPixel.value !== '' ? 'entered' : used ? 'micrometer' : this.objective.value !== '' ? 'optics' : 'file';
     this.render();
   }
 
@@ -38,12 +40,13 @@ export class ScaleForm {
   get problem(): string | null {
     if (this.chosen === 'entered' && !(Number(this.umPerPixel.value) > 0)) return 'Enter micrometres per pixel, or choose another origin of the scale.';
     if (this.chosen === 'micrometer' && this.picture.value === '') return 'Choose the picture of the stage micrometer. It is a photograph of the same folder, by the same objective and camera.';
+    if (this.chosen === 'optics' && !(Number(this.objective.value) > 0 && Number(this.pitch.value) > 0)) return "Enter the objective's magnification and the camera's pixel pitch; both stand in the papers of the microscope and the camera.";
     return null;
   }
 
   /** Parameters of the run. */
   get parameters(): Record<string, number> {
-    const fields = { file: [this.uncertainty], entered: [this.umPerPixel, this.uncertainty], micrometer: [this.division] }[this.chosen];
+    const fields = { file: [this.uncertainty], entered: [this.umPerPixel, this.uncertainty], micrometer: [this.division], optics: [this.objective, this.adapter, this.pitch, this.binning] }[this.chosen];
     return Object.fromEntries(fields.filter((f) => f.value !== '').map((f) => [f.name, Number(f.value)]));
   }
 
@@ -64,6 +67,8 @@ export class ScaleForm {
       file: own ? [uncertainty] : [],
       entered: [labelled('Scale', this.umPerPixel, 'um per pixel', ''), uncertainty],
       micrometer: [labelled('Its picture', this.picture, '', 'By the same objective and camera, not resized'), labelled('Closest ticks', this.division, 'um', 'Left empty: 10 um')],
+      optics: [labelled("Objective's magnification", this.objective, 'x', 'As engraved'), labelled("Adapter's magnification", this.adapter, 'x', 'Of all that lies between objective and camera; left empty: 1'),
+        labelled("Camera's pixel pitch", this.pitch, 'um', 'Distance of its pixels'), labelled('Binning', this.binning, '', 'Pixels of the camera along a side of one of the image; left empty: 1')],
     }[this.chosen];
     fill(this.element, labelled('Scale from', this.origin, '', this.chosen === 'file' ? known : ''), ...fields);
   }

@@ -7,7 +7,7 @@ import type { Micrographs } from './micrographs';
 import type { Place } from './plane';
 import { RunBox } from './runbox';
 import { ScaleForm } from './scaleform';
-import { layerRows, scaleSentence } from './sectionwords';
+import { gridSentences, layerRows, scaleSentence } from './sectionwords';
 import { readSteps, type Step, writeSteps } from './steering';
 import { SteeringTools } from './steeringtools';
 import { button } from './toolbar';
@@ -117,6 +117,7 @@ export class SectionDesk {
         el('thead', {}, el('tr', {}, ...['No.', 'Thickness', 'Spread along the section', 'There in', 'Seen', ...(hasGrains ? ['Grains'] : []), 'On record'].map((h) => el('th', { scope: 'col' }, h)))),
         el('tbody', {}, ...rows.map((r) => el('tr', {}, el('th', { scope: 'row' }, String(r.number)), el('td', {}, r.thickness), el('td', {}, r.spread), el('td', {}, r.coverage), el('td', { class: 'words' }, r.seen),
           hasGrains && el('td', { class: 'words' }, r.grains), el('td', { class: 'words written' }, this.names.get(String(r.number)) ?? 'not yet')))))),
+      ...gridSentences(layers).map((text) => el('p', { class: 'small' }, text)),
       ...[...new Set([...layers.warnings, ...(this.section!.grains?.warnings ?? [])].map((w) => w.message))].map((text) => el('p', { class: 'small quiet' }, text)),
       el('div', { class: 'acts' }, this.keep, this.grains),
       el('p', { class: 'small quiet' }, 'Taking over writes thickness and run into the record. A layer taken over before is recognised by its place, one written by hand by its number; what a person wrote of it stays, and what it was before can be read.'));

@@ -46,3 +46,7 @@ export function scaleSentence(run: Run): string {
   if (scale?.value == null) return 'No scale: thicknesses are in pixels only.';
   return `Scale: ${withUncertainty(scale.value, scale.uncertainty)} um per pixel, ${scale.note ?? ''}.`;
 }
+
+/** Micrographs that lie on another grid than the visible one, in sentences: over them boundaries are not drawn where they were measured. */
+export const gridSentences = (run: Run): string[] => run.figures.filter((f) => f.name === 'aligned-p95' && !/as it is|left out/.test(f.note ?? ''))
+  .map((f) => `${f.subject} lies on another grid. It was aligned to the visible micrograph, 95 of 100 patches within ${fixed(f.value ?? 0, 1)} px, and has its say there; drawn over it boundaries lie as over the visible one.`);

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Figure, MeasuredLayer, Run } from '../src/api';
-import { grainsText, layerRows, scaleSentence, withUncertainty } from '../src/sectionwords';
+import { grainsText, gridSentences, layerRows, scaleSentence, withUncertainty } from '../src/sectionwords';
 
 const figure = (name: string, value: number | null, more: Partial<Figure> = {}): Figure => ({ name, title: name, unit: 'um', value, uncertainty: null, note: null, subject: 'layer 1', ...more });
 const run = (...figures: Figure[]): Run => ({ id: 'r', state: 'done', progress: 1, inputs: [], problem: null, noAnswer: null, reading: 'layers', parameters: {}, figures, rasters: [], warnings: [] });
@@ -28,4 +28,9 @@ test('fineness in words stands beside the figure, never alone', () => {
 test('the scale and where it comes from; none is said', () => {
   expect(scaleSentence(run(figure('um-per-pixel', 0.25, { uncertainty: 0.0025, note: 'entered', subject: null })))).toBe('Scale: 0.2500 ± 0.0025 um per pixel, entered.');
   expect(scaleSentence(run())).toBe('No scale: thicknesses are in pixels only.');
+});
+
+test('a micrograph on another grid is named, one on the same grid or left out is not', () => {
+  const at = (subject: string, note: string): Figure => figure('aligned-p95', 0.8, { subject, note });
+  expect(gridSentences(run(at('a.tif', "aligned, on the visible one's grid as it is"), at('b.tif', 'uncertain, left out'), at('c.tif', 'aligned')))).toEqual([expect.stringMatching(/^c\.tif lies on another grid\..*within 0\.8 px/)]);
 });

@@ -28,7 +28,7 @@ public sealed class SectionDesk(OpenStudio studio)
     /// <summary>What decides where a run's layers lie and how large its pixels are: both readings have these parameters.</summary>
     private static readonly string[] Shared = [.. new LayersReading().Declaration.Parameters.Select(p => p.Name).Intersect(new ParticlesReading().Declaration.Parameters.Select(p => p.Name))];
 
-    /// <summary>Which micrographs go where: by the light under the microscope, electrons by BSE or SEM in the name.</summary>
+    /// <summary>Which micrographs go where: by the light under the microscope, electrons by BSE or SEM in the name; the readings align them to the visible one.</summary>
     public SectionSources Sources(Sample sample)
     {
         using var db = studio.CreateDb();
@@ -94,7 +94,7 @@ public sealed class SectionDesk(OpenStudio studio)
     private static string? LeftOut(Photograph other, Dictionary<string, IReadOnlyList<Guid>> inputs) => SlotOf(other) switch
     {
         null => "its light under the microscope is not known",
-        var slot when inputs.ContainsKey(slot) => $"another in the same light, first by name, is",
+        var slot when inputs.ContainsKey(slot) => "another in the same light, first by name, is",
         _ => null,
     };
 }
