@@ -119,7 +119,7 @@ public sealed partial class SampleTests(RunningServer server)
         var now = await server.Client.GetJsonAsync($"/api/stages/{Id(stage)}");
         Assert.Equal(("sky", 3), (now.GetProperty("content").GetProperty("name").GetString(), now.GetProperty("revision").GetInt32()));
         await TakeOutAsync("stages", now);
-        using var restored = await PostAsync(path, "Bring back sky");
+        using var restored = await PostAsync(path, "\"Bring back sky\"");
         now = await server.Client.GetJsonAsync($"/api/stages/{Id(stage)}");
         Assert.False(now.GetProperty("isDeleted").GetBoolean());
         await TakeOutAsync("stages", now);
