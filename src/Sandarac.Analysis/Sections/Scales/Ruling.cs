@@ -24,7 +24,7 @@ internal sealed record Ruling(TickFit Fit, int Ticks, double Degrees, double Res
     /// rulings they are below 0.006 and 0.04, on woven cloth above 0.015 and 0.5. The bounds are ours.</summary>
     private const double MostUneven = 0.02, MostCrosswise = 0.3;
 
-    /// <summary>By how much light that falls off shifts the last tick against the first, as a share of a step: on drawn rulings at most 0.004.</summary>
+    /// <summary>By how much light that falls off shifts the last tick against the first, as a share of a step: on drawn rulings up to about so much.</summary>
     private const double Shifted = 0.005;
 
     /// <summary>Half-width of the 95 % interval of <see cref="Step"/>, as a share of it.</summary>
