@@ -1,5 +1,6 @@
 using Sandarac.Analysis.Declaring;
 using Sandarac.Imaging;
+using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Sections;
 
@@ -25,7 +26,16 @@ internal static class BoundaryFollowing
     /// <summary>A layer thinner than this in the strip is not there.</summary>
     private const double Absent = 1.5;
 
-    private sealed record Strip(double[] Base, float[] Likeness, bool[] Counts);
+    /// <summary>Columns for which a part of an image is read at once: what lies away from boundaries is not.</summary>
+    private const int Piece = 256;
+
+    /// <summary>Where a layer is thinner than this it lies wholly within the blur of its boundaries, pixels: what is seen there is mixed, and a step in light would be too short.</summary>
+    private const double Thin = 12;
+
+    /// <summary>No layer is more even, variance of linear light.</summary>
+    private const double LeastVariance = 1e-5;
+
+    private sealed record Strip(double[] Base, float[] Likeness, float[] Light, bool[] Counts);
 
     /// <summary>Follows all boundaries of a section.</summary>
     /// <param name="section">The section as it was found.</param>
@@ -36,7 +46,6 @@ internal static class BoundaryFollowing
     public static (StrataFrame Frame, IReadOnlyList<Boundary> Boundaries) Follow(SectionFinding section, IReadOnlyList<InputImage> images, int factor,
         IReadOnlyDictionary<int, List<(double Along, double Across)>> pins, RunContext context)
     {
-        var facts = images[0].Image.Facts;
         // What the reduction dropped at the right and lower border moves the frame's middle.
         var (width, height) = (section.Frame.ImageWidth * factor, section.Frame.ImageHeight * factor);
         var frame = section.Frame.Enlarged(width, height);
@@ -45,16 +54,26 @@ internal static class BoundaryFollowing
         var shift = ((frame.Width - factor * section.Frame.Width) / 2.0, (frame.Height - factor * section.Frame.Height) / 2.0);
         var bases = section.Edges.Select(e => Base(section, e, factor, shift, from, count)).ToArray();
         var likeness = bases.Select(_ => new float[count * (2 * reach + 1)]).ToArray();
+        var light = bases.Select(_ => new float[count * (2 * reach + 1)]).ToArray();
         var pairs = Enumerable.Range(0, bases.Length).Select(e => Pairs(section, bases, e)).ToArray();
-        var channel = 0;
-        foreach (var image in images)
+        var (channel, pieces, workers) = (0, (count + Piece - 1) / Piece, section.Profiles.Workers);
+        for (var m = 0; m < images.Count; m++)
         {
             context.Report(0.5);
-            var light = Micrographs.LightOf(image, 0, 0, facts.Width, facts.Height);
-            for (var e = 0; e < bases.Length; e++) Add(likeness[e], light, channel, frame, from, bases[e], reach, pairs[e], section.Looks);
-            channel += light.Length;
+            var (image, m0, first, reading) = (images[m], m, channel, new Lock());
+            Parallel.For(0, bases.Length * pieces, workers, n =>
+            {
+                var (e, start) = (n / pieces, n % pieces * Piece);
+                Add(likeness[e], light[e], image, reading, (m0, first), frame, from, bases[e], (start, Math.Min(start + Piece, count)), reach, pairs[e], section.Looks);
+            });
+            channel += section.Looks[0].Light[m].Length;
         }
-        var found = Enumerable.Range(0, bases.Length).Select(e => Along(new Strip(bases[e], Smoothed(likeness[e], count, reach), Counting(bases, e, reach, section)), from, reach, pins.GetValueOrDefault(e) ?? [])).ToArray();
+        var found = new Boundary[bases.Length];
+        Parallel.For(0, found.Length, workers, e => 
+        {
+            var strip = new Strip(bases[e], Smoothed(likeness[e], count, reach), Smoothed(light[e], count, reach), Counting(bases, e, reach, section));
+            found[e] = Along(strip, from, reach, pins.GetValueOrDefault(e) ?? [], factor, Transition.Of(section, e));
+        });
         return (frame, InOrder(found));
     }
 
@@ -74,41 +93,70 @@ internal static class BoundaryFollowing
         return result;
     }
 
-    /// <summary>In each column the layers that meet at a boundary: those that are there.</summary>
-    private static (byte Above, byte Below)[] Pairs(SectionFinding section, double[][] bases, int e) => [.. Enumerable.Range(0, bases[e].Length).Select(i =>
+    /// <summary>In each column the layers that meet at a boundary: those that are there, and whether one is too thin to be seen unmixed.</summary>
+    private static (byte Above, byte Below, bool IsMixed)[] Pairs(SectionFinding section, double[][] bases, int e) => [.. Enumerable.Range(0, bases[e].Length).Select(i =>
     {
         var (above, below) = (e, e + 1);
         while (above > 0 && bases[above][i] - bases[above - 1][i] < Absent) above--;
         while (below < section.Layers + 1 && below < bases.Length && bases[below][i] - bases[below - 1][i] < Absent) below++;
-        return ((byte)above, (byte)below);
+        var isThin = (above > 0 && bases[e][i] - bases[above - 1][i] < Thin) || (below < bases.Length && bases[below][i] - bases[e][i] < Thin);
+        return ((byte)above, (byte)below, isThin);
     })];
 
-    /// <summary>Adds an image's part of how far each pixel lies from the look above (0) to the look below (1).</summary>
-    private static void Add(float[] likeness, Plane[] light, int channel, StrataFrame frame, int from, double[] across, int reach, (byte Above, byte Below)[] pairs, IReadOnlyList<LayerLook> looks)
+    /// <summary>Adds an image's part of how far each pixel lies from the look above (0) to the look below (1), in what the eye tells apart and in linear light.</summary>
+    private static void Add(float[] likeness, float[] inLight, InputImage image, Lock reading, (int Image, int Channel) place, StrataFrame frame, int from, double[] across, (int First, int End) piece, int reach, (byte Above, byte Below, bool IsMixed)[] pairs, IReadOnlyList<LayerLook> looks)
     {
-        var (rows, width, height) = (2 * reach + 1, light[0].Width, light[0].Height);
-        Parallel.For(0, across.Length, i =>
+        var (left, top, width, height) = Around(image, frame, from, across, piece, reach);
+        Plane[] light;
+        lock (reading) light = Micrographs.LightOf(image, left, top, width, height);
+        var (rows, channel) = (2 * reach + 1, place.Channel);
+        Span<double> weight = stackalloc double[looks[0].Mean.Length];
+        for (var i = piece.First; i < piece.End; i++)
         {
             var (a, b) = (looks[pairs[i].Above], looks[pairs[i].Below]);
-            Span<double> weight = stackalloc double[a.Mean.Length];
             var all = 0.0;
             for (var c = 0; c < a.Mean.Length; c++)
             {
                 weight[c] = (b.Mean[c] - a.Mean[c]) / (a.Deviation[c] * a.Deviation[c] + b.Deviation[c] * b.Deviation[c] + 1);
                 all += weight[c] * (b.Mean[c] - a.Mean[c]);
             }
-            if (all <= 0) return;
+            if (all <= 0) continue;
+            var (origin, step) = LightStep(a, b, place.Image);
             for (var r = 0; r < rows; r++)
             {
                 var p = frame.ToImage(from + i + 0.5, across[i] + r - reach);
-                var (x, y) = (Math.Clamp((int)Math.Floor(p.X), 0, width - 1), Math.Clamp((int)Math.Floor(p.Y), 0, height - 1));
+                var (x, y) = (Math.Clamp((int)Math.Floor(p.X) - left, 0, width - 1), Math.Clamp((int)Math.Floor(p.Y) - top, 0, height - 1));
                 var at = y * width + x;
                 var lab = light.Length == 3 ? Imaging.Colour.CieLab.FromLinear(light[0].Data[at], light[1].Data[at], light[2].Data[at]) : Imaging.Colour.CieLab.FromLinear(light[0].Data[at], light[0].Data[at], light[0].Data[at]);
                 var sum = weight[channel] * (lab.L - a.Mean[channel]);
                 if (light.Length == 3) sum += weight[channel + 1] * (lab.A - a.Mean[channel + 1]) + weight[channel + 2] * (lab.B - a.Mean[channel + 2]);
                 likeness[i * rows + r] += (float)(sum / all);
+                var share = -origin;
+                for (var c = 0; c < step.Length; c++) share += step[c] * light[c].Data[at];
+                if (pairs[i].IsMixed) share = sum / all;
+                inLight[i * rows + r] += (float)share;
             }
-        });
+        }
+    }
+
+    /// <summary>An image's part of the step between two looks in linear light, which blur mixes; 0 to 1 over all images.</summary>
+    private static (double From, double[] Step) LightStep(LayerLook a, LayerLook b, int image)
+    {
+        double Weight(int m, int c) => (b.Light[m][c] - a.Light[m][c]) / (a.LightVariance[m][c] + b.LightVariance[m][c] + LeastVariance);
+        var all = a.Light.SelectMany((l, m) => l.Select((v, c) => Weight(m, c) * (b.Light[m][c] - v))).Sum();
+        double[] step = [.. a.Light[image].Select((_, c) => all > 0 ? Weight(image, c) / all : 0)];
+        return (step.Zip(a.Light[image], (s, v) => s * v).Sum(), step);
+    }
+
+    /// <summary>The part of an image in which a piece of a strip lies; the nearest pixel where it lies outside.</summary>
+    private static (int Left, int Top, int Width, int Height) Around(InputImage image, StrataFrame frame, int from, double[] across, (int First, int End) piece, int reach)
+    {
+        var (low, high) = (across[piece.First..piece.End].Min() - reach, across[piece.First..piece.End].Max() + reach);
+        Point2[] corners = [frame.ToImage(from + piece.First, low), frame.ToImage(from + piece.First, high), frame.ToImage(from + piece.End, low), frame.ToImage(from + piece.End, high)];
+        var (width, height) = (image.Image.Facts.Width, image.Image.Facts.Height);
+        var (left, top) = (Math.Clamp((int)Math.Floor(corners.Min(c => c.X)), 0, width - 1), Math.Clamp((int)Math.Floor(corners.Min(c => c.Y)), 0, height - 1));
+        var (right, bottom) = (Math.Clamp((int)Math.Ceiling(corners.Max(c => c.X)), left + 1, width), Math.Clamp((int)Math.Ceiling(corners.Max(c => c.Y)), top + 1, height));
+        return (left, top, right - left, bottom - top);
     }
 
     /// <summary>The mean of neighbouring columns, within -0.2 to 1.2: a grain may look more like the other layer than that layer itself.</summary>
@@ -145,7 +193,7 @@ internal static class BoundaryFollowing
         return counts;
     }
 
-    private static Boundary Along(Strip strip, int from, int reach, List<(double Along, double Across)> pins)
+    private static Boundary Along(Strip strip, int from, int reach, List<(double Along, double Across)> pins, int factor, Transition transition)
     {
         var (rows, count) = (2 * reach + 1, strip.Base.Length);
         var cost = new float[count * (rows + 1)];
@@ -159,7 +207,7 @@ internal static class BoundaryFollowing
         }
         var path = Cheapest(cost, strip.Base, count, rows + 1);
         double[] across = [.. path.Select((r, i) => strip.Base[i] + r - reach - 0.5 + Between(strip, i, r, rows))];
-        return new Boundary(from, across, StepWidth(strip, path, rows));
+        return new Boundary(from, across, StepWidth(strip, path, rows) is var width && double.IsFinite(width) ? width : factor * transition.Width, factor * transition.Chance);
     }
 
     /// <summary>Cost of a boundary before each row: what lies above it looks like the layer below, and the other way round.</summary>
@@ -207,7 +255,7 @@ internal static class BoundaryFollowing
         var half = 0;
         while (half < Fine && at - half - 1 >= 0 && at + half < rows && strip.Counts[i * rows + at - half - 1] && strip.Counts[i * rows + at + half]) half++;
         var above = 0.0;
-        for (var r = at - half; r < at + half; r++) above += 1 - Math.Clamp(strip.Likeness[i * rows + r], 0, 1);
+        for (var r = at - half; r < at + half; r++) above += 1 - Math.Clamp(strip.Light[i * rows + r], 0, 1);
         return above - half;
     }
 

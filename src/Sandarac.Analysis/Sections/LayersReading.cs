@@ -17,7 +17,7 @@ public sealed class LayersReading : Reading
     public override Declaration Declaration { get; } = new()
     {
         Id = "layers",
-        Version = 1,
+        Version = 2,
         Title = "Layers of a section",
         Summary = "Finds and follows the boundaries of a paint section's layers in all its micrographs at once, and measures each layer's thickness along its whole length.",
         Citation = "Layers as a left-to-right hidden Markov model, fitted by segmental k-means: Juang and Rabiner, IEEE Trans. Acoustics, Speech and Signal Processing 38 (1990) 1639; their number by splitting (Takami and Sagayama, ICASSP 1992, 573) and minimum description length (Rissanen, Automatica 14 (1978) 465). Boundaries by dynamic programming: Fischler, Tenenbaum and Wolf, Computer Graphics and Image Processing 15 (1981) 201. All from memory, not re-read.",
@@ -53,6 +53,10 @@ public sealed class LayersReading : Reading
             var below = section.Layers - b;
             yield return new Candidate(section.Line(section.Boundaries[b]), "layer-boundary", 0.5, below == 0 ? "lower edge of the section" : FormattableString.Invariant($"top of layer {below}"));
         }
+        foreach (var part in section.Sublayers.Where(p => p.Letter > 'a'))
+            yield return new Candidate(section.Line(part.Lower), "sublayer-boundary", 0.5, FormattableString.Invariant($"top of layer {part.Layer}{(char)(part.Letter - 1)}"));
+        foreach (var part in section.Sublayers)
+            yield return new Candidate(section.Area((part.Upper, part.Lower)), "sublayer", 0.5, FormattableString.Invariant($"layer {part.Layer}{part.Letter}: {LayersFigures.Words(part.Look.Light[0])}"));
         for (var layer = 1; layer <= section.Layers; layer++)
             yield return new Candidate(section.Area(layer), "layer", 0.5, FormattableString.Invariant($"layer {layer}: {LayersFigures.Words(section.Look(layer).Light[0])}"));
     }

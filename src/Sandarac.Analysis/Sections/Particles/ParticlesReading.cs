@@ -19,7 +19,7 @@ public sealed class ParticlesReading : Reading
     public override Declaration Declaration { get; } = new()
     {
         Id = "particles",
-        Version = 1,
+        Version = 2,
         Title = "Particles of a section",
         Summary = "Separates the grains in each layer of a paint section, touching ones too, and gives their sizes, shapes and classes of colour.",
         Citation = "Threshold: Otsu, IEEE Trans. Systems, Man and Cybernetics 9 (1979) 62. Watershed: Vincent and Soille, IEEE PAMI 13 (1991) 583, markers by dynamics: Grimaud, SPIE 1769 (1992) 292. Distances: Meijster, Roerdink and Hesselink, ISMM 2000, 331. Intervals: Efron, Annals of Statistics 7 (1979) 1. Spheres: Saltykov, Stereometric Metallography (1958). All from memory, not re-read.",
