@@ -66,7 +66,7 @@ internal sealed class SectionsBenchmark : Benchmark
     {
         double Value(string name) => result.Figures.FirstOrDefault(f => f.Name == name && f.Subject == $"layer {layer}")?.Value ?? 0;
         var (found, real) = (Value("thickness-mean") * Value("coverage") / 100, truth.ThicknessUm(layer));
-        var spread = steered.Figures.FirstOrDefault(f => f.Name == "thickness-mean" && f.Subject == $"layer {layer}")?.Uncertainty ?? 0;
+        var spread = result.Figures.FirstOrDefault(f => f.Name == "thickness-mean" && f.Subject == $"layer {layer}")?.Uncertainty ?? 0;
         return (Math.Abs(found - real), Math.Abs(found - real) <= Math.Max(1, 0.03 * real), Math.Abs(found - real) <= spread);
     }
 
