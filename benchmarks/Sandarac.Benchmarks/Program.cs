@@ -22,7 +22,7 @@ public static class Program
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
         new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
-        new SectionsBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(),
+        new SectionsBenchmark(), new BoxedLayersBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(),
     ];
 
     private const string Help = """

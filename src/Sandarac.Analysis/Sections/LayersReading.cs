@@ -57,6 +57,10 @@ public sealed class LayersReading : Reading
             var below = section.Layers - b;
             yield return new Candidate(section.Line(section.Boundaries[b]), "layer-boundary", 0.5, below == 0 ? "lower edge of the section" : FormattableString.Invariant($"top of layer {below}"));
         }
+        foreach (var part in section.Sublayers.Where(p => p.Letter > 'a'))
+            yield return new Candidate(section.Line(part.Lower), "sublayer-boundary", 0.5, FormattableString.Invariant($"top of layer {part.Layer}{(char)(part.Letter - 1)}"));
+        foreach (var part in section.Sublayers)
+            yield return new Candidate(section.Area((part.Upper, part.Lower)), "sublayer", 0.5, FormattableString.Invariant($"layer {part.Layer}{part.Letter}: {LayersFigures.Words(part.Look.Light[0])}"));
         for (var layer = 1; layer <= section.Layers; layer++)
             yield return new Candidate(section.Area(layer), "layer", 0.5, FormattableString.Invariant($"layer {layer}: {LayersFigures.Words(section.Look(layer).Light[0])}"));
     }

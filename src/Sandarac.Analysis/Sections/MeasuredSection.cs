@@ -13,7 +13,8 @@ namespace Sandarac.Analysis.Sections;
 /// <param name="Frame">The boundaries' frame.</param>
 /// <param name="Boundaries">The boundaries.</param>
 /// <param name="Luminesces">Whether the second image in which they were looked for is under ultraviolet.</param>
-internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame, IReadOnlyList<Boundary> Boundaries, bool Luminesces)
+/// <param name="Sublayers">Parts of layers.</param>
+internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame, IReadOnlyList<Boundary> Boundaries, bool Luminesces, IReadOnlyList<Sublayer> Sublayers)
 {
     /// <summary>Fewest profiles that show strata.</summary>
     private const int LeastProfiles = 8;
@@ -56,17 +57,18 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
     {
         var micrographs = Micrographs.Of(aligned.Images, context);
         context.Report(0.1);
-        var frame = StrataFrame.Find(micrographs);
-        var profiles = Profiles.Of(micrographs, frame);
+        var workers = context.Workers;
+        var frame = StrataFrame.Find(micrographs, workers);
+        var profiles = Profiles.Of(micrographs, frame, workers);
         if (profiles.Count < LeastProfiles) return (null, "No section: too little of the image lies across any strata.");
         var steps = Steering.Read(context.Value(Clicks)).Steps;
-        var (chain, finding) = Search(micrographs, frame, profiles, context);
+        var (chain, finding) = Search(frame, profiles, context);
         // Beside a small sample resin may outweigh its layers: more layers than there are still say where it ends.
-        if ((finding ?? Found(micrographs, frame, profiles, LayerSearch.Grown(profiles, context.Cancellation), context)) is { } whole && whole.Last - whole.First < profiles.Count - 1 && whole.Last - whole.First >= LeastProfiles)
+        if ((finding ?? Found(frame, profiles, LayerSearch.Grown(profiles), context)) is { } whole && whole.Last - whole.First < profiles.Count - 1 && whole.Last - whole.First >= LeastProfiles)
         {
             // The sample ends within the image: what lies beside it must not have a say in what its layers are.
             profiles = profiles.Part(whole.First, whole.Last);
-            (chain, finding) = Search(micrographs, frame, profiles, context);
+            (chain, finding) = Search(frame, profiles, context);
         }
         if (chain is null) return (null, "No section: the image is even.");
         IReadOnlyList<Course> courses = [];
@@ -74,7 +76,7 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
         {
             int[][] proposed = finding is null ? [chain.Edges[0], chain.Edges[^1]] : [chain.Edges[0], .. finding.Edges, chain.Edges[^1]];
             var steered = SteeredLayers.Of(profiles, frame, proposed, steps, micrographs.Factor, context.Value(Which) == "clicked");
-            finding = SectionFinding.Of(micrographs, frame, profiles, steered.Edges);
+            finding = SectionFinding.Of(frame, profiles, steered.Edges);
             courses = steered.Courses;
         }
         if (finding is null) return (null, "No section: no layers were found between what lies above and below, or all look alike.");
@@ -84,7 +86,7 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
         Point2 Enlarged(Point2 q) => full.FromImage(Scaled(frame.ToImage(q.X, q.Y), micrographs.Factor));
         HeldBoundary[] held = [.. courses.Select(c => new HeldBoundary([.. c.Pins.Select(Enlarged)], [.. c.Stretches.Select(s => s.Select(Enlarged).ToArray())]))];
         var (turned, boundaries) = BoundaryFollowing.Follow(finding, aligned.Images, micrographs.Factor, held, context);
-        var section = new MeasuredSection(finding, turned, boundaries, aligned.Luminesces);
+        var section = new MeasuredSection(finding, turned, boundaries, aligned.Luminesces, Parts(finding, boundaries, aligned.Images, micrographs.Factor, context));
         var longest = Math.Max(aligned.Images[0].Grid.Width, aligned.Images[0].Grid.Height);
         return section.StepWidth > MostBlur * longest
             ? (null, string.Create(CultureInfo.InvariantCulture, $"Too blurred: the sharpest that layers show are steps {section.StepWidth:0} pixels wide."))
@@ -95,20 +97,40 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
     public LineString Line(Boundary boundary) => (LineString)DouglasPeuckerSimplifier.Simplify(new LineString([.. Places(boundary)]), Tolerance);
 
     /// <summary>A layer as an area in pixels of the first image; where it is not there its borders meet.</summary>
-    public Geometry Area(int layer)
+    public Geometry Area(int layer) => Area(Of(layer));
+
+    /// <summary>What lies between two boundaries, the same way.</summary>
+    public Geometry Area((Boundary Upper, Boundary Lower) between)
     {
-        var (upper, lower) = Of(layer);
+        var (upper, lower) = between;
         Coordinate[] ring = [.. Line(upper).Coordinates, .. Line(lower).Coordinates.Reverse()];
         return new Polygon(new LinearRing([.. ring, ring[0].Copy()])).Buffer(0);
     }
 
+    /// <summary>The parts of layers that hold weak boundaries; these are followed apart, so that they do not move the layers' own.</summary>
+    private static List<Sublayer> Parts(SectionFinding finding, IReadOnlyList<Boundary> boundaries, IReadOnlyList<PlacedMicrograph> images, int factor, RunContext context)
+    {
+        var parts = new List<Sublayer>();
+        if (Sections.Sublayers.Of(finding) is not var (split, weak)) return parts;
+        var followed = BoundaryFollowing.Follow(split, images, factor, [], context).Boundaries;
+        for (var (e, layer, letter) = (split.Edges.Count - 2, 0, 'a'); e >= 0; e--)
+        {
+            (layer, letter) = weak.Contains(e + 1) ? (layer, (char)(letter + 1)) : (layer + 1, 'a');
+            if (!weak.Contains(e) && !weak.Contains(e + 1)) continue;
+            var (above, below) = (boundaries[finding.Layers - layer], boundaries[finding.Layers - layer + 1]);
+            Boundary Held(int at, Boundary own) => weak.Contains(at) ? followed[at] with { Across = [.. followed[at].Across.Select((v, i) => Math.Clamp(v, above.Across[i], below.Across[i]))] } : own;
+            parts.Add(new Sublayer(layer, letter, Held(e, above), Held(e + 1, below), split.Looks[e + 1]));
+        }
+        return parts;
+    }
+
     private IEnumerable<Coordinate> Places(Boundary boundary) => boundary.Across.Select((v, i) => Frame.ToImage(boundary.From + i + 0.5, v)).Select(p => new Coordinate(p.X, p.Y));
 
-    private static (LayerChain.Fitted? Chain, SectionFinding? Finding) Search(Micrographs micrographs, StrataFrame frame, Profiles profiles, RunContext context) =>
-        LayerSearch.Find(profiles, context.Cancellation) is { } chain ? (chain, Found(micrographs, frame, profiles, chain, context)) : (null, null);
+    private static (LayerChain.Fitted? Chain, SectionFinding? Finding) Search(StrataFrame frame, Profiles profiles, RunContext context) =>
+        LayerSearch.Find(profiles) is { } chain ? (chain, Found(frame, profiles, chain, context)) : (null, null);
 
-    private static SectionFinding? Found(Micrographs micrographs, StrataFrame frame, Profiles profiles, LayerChain.Fitted? chain, RunContext context) =>
-        chain is null ? null : SectionFinding.Of(micrographs, frame, profiles, chain, context.Value(LeastDifference), context.Value(LeastCoverage) / 100);
+    private static SectionFinding? Found(StrataFrame frame, Profiles profiles, LayerChain.Fitted? chain, RunContext context) =>
+        chain is null ? null : SectionFinding.Of(frame, profiles, chain, context.Value(LeastDifference), context.Value(LeastCoverage) / 100);
 
     private static Point2 Scaled(Point2 p, double factor) => new(p.X * factor, p.Y * factor);
 }

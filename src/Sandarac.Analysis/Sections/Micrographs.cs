@@ -35,7 +35,7 @@ internal sealed record Micrographs(int Width, int Height, int Factor, IReadOnlyL
         var reduced = images.Select(i => i.Reduced(LongestSide, context)).ToArray();
         var (width, height) = (reduced[0].Planes[0].Width, reduced[0].Planes[0].Height);
         Plane[][] linear = [.. reduced.Select(r => ToLight(r.Planes))];
-        return new Micrographs(width, height, reduced[0].Factor, [.. linear.SelectMany(ToChannels)], linear);
+        return new Micrographs(width, height, reduced[0].Factor, [.. linear.SelectMany(l => ToChannels(l, context.Workers))], linear);
     }
 
     /// <summary>Linear light of a part of a micrograph; NaN where it shows nothing.</summary>
@@ -54,11 +54,11 @@ internal sealed record Micrographs(int Width, int Height, int Factor, IReadOnlyL
         : [.. Enumerable.Range(0, light[0][0].Data.Length).Select(i => light.All(bands => bands.All(b => !float.IsNaN(b.Data[i]))))];
 
     /// <summary>CIELAB planes of colour, the lightness of grey.</summary>
-    public static float[][] ToChannels(IReadOnlyList<Plane> light)
+    public static float[][] ToChannels(IReadOnlyList<Plane> light, ParallelOptions workers)
     {
         float[][] channels = [.. light.Select(b => new float[b.Data.Length])];
         var colour = light.Count == 3;
-        Parallel.For(0, light[0].Height, y =>
+        Parallel.For(0, light[0].Height, workers, y =>
         {
             for (var i = y * light[0].Width; i < (y + 1) * light[0].Width; i++)
             {

@@ -9,8 +9,10 @@ internal static class VarnishCoats
     /// <summary>Thinner than this share of the section, a layer between coats may be dirt.</summary>
     private const double Thin = 0.06;
 
-    /// <summary>Coats from the surface down.</summary>
-    public static int Count(MeasuredSection section)
+    /// <summary>Coats from the surface down; null where none lies there but what looks like varnish lies under other layers, which are then no varnish or hide some.</summary>
+    public static int? Count(MeasuredSection section) => FromSurface(section) is var coats && coats == 0 && Enumerable.Range(2, Math.Max(0, section.Layers - 2)).Any(layer => IsLike(section, layer)) ? null : coats;
+
+    private static int FromSurface(MeasuredSection section)
     {
         var coats = 0;
         for (var layer = section.Layers; layer >= 1; layer--)
@@ -22,7 +24,7 @@ internal static class VarnishCoats
     }
 
     /// <summary>Whether what looks like varnish lies at the bottom and nothing like it at the surface.</summary>
-    public static bool LieBelow(MeasuredSection section) => section.Layers > 1 && IsLike(section, 1) && Count(section) == 0;
+    public static bool LieBelow(MeasuredSection section) => section.Layers > 1 && IsLike(section, 1) && FromSurface(section) == 0;
 
     private static bool IsLike(MeasuredSection section, int layer)
     {

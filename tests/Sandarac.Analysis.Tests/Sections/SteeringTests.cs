@@ -16,17 +16,9 @@ public sealed class SteeringTests : IDisposable
 
     private readonly string _bands;
 
-    public SteeringTests() => _bands = TestTiff.Write16(_folder["bands.tif"], Bands(0));
+    public SteeringTests() => _bands = TestTiff.Write16(_folder["bands.tif"], LayersReadingTests.Drawn(0));
 
     public void Dispose() => _folder.Dispose();
-
-    private static Plane[] Bands(double degrees)
-    {
-        (double At, float[] Colour)[] bands = [(0, [0.60f, 0.60f, 0.58f]), (75, [0.35f, 0.28f, 0.20f]), (105, [0.75f, 0.30f, 0.25f]), (125, [0.25f, 0.35f, 0.55f]), (185, [0.60f, 0.60f, 0.58f])];
-        var (c, s) = (Math.Cos(degrees * Math.PI / 180), Math.Sin(degrees * Math.PI / 180));
-        return [.. Enumerable.Range(0, 3).Select(b => Synthetic.Of(420, 260, (x, y) =>
-            65535 * (bands[0].Colour[b] + Enumerable.Range(1, 4).Sum(k => (bands[k].Colour[b] - bands[k - 1].Colour[b]) * Synthetic.BlurredStep(130 + c * (y - 130) - s * (x - 210) - bands[k].At)))).AddNoise(1000, b))];
-    }
 
     private Outcome Read(params string[] steps) => ReadFile(_bands, "proposed", steps);
 
@@ -54,7 +46,7 @@ public sealed class SteeringTests : IDisposable
     [InlineData(-11)]
     public void FollowedBoundariesLieInTheirPlaces(double degrees)
     {
-        var (lines, across) = (Lines(ReadFile(TestTiff.Write16(_folder["turned.tif"], Bands(degrees)), "proposed")), (double[])[185, 125, 105, 75]);
+        var (lines, across) = (Lines(ReadFile(TestTiff.Write16(_folder["turned.tif"], LayersReadingTests.Drawn(degrees)), "proposed")), (double[])[185, 125, 105, 75]);
         Assert.Equal(4, lines.Length);
         var (c, s) = (Math.Cos(degrees * Math.PI / 180), Math.Sin(degrees * Math.PI / 180));
         for (var k = 0; k < 4; k++)
@@ -79,7 +71,7 @@ public sealed class SteeringTests : IDisposable
     {
         var (c, s) = (Math.Cos(degrees * Math.PI / 180), Math.Sin(degrees * Math.PI / 180));
         (double, double) InImage((double X, double Y) p) => (210 + c * (p.X - 210) - s * (p.Y - 130), 130 + s * (p.X - 210) + c * (p.Y - 130));
-        var file = degrees == 0 ? _bands : TestTiff.Write16(_folder["turned.tif"], Bands(degrees));
+        var file = degrees == 0 ? _bands : TestTiff.Write16(_folder["turned.tif"], LayersReadingTests.Drawn(degrees));
         var (first, stretch) = (ReadFile(file, "proposed"), Course(160, 260, u => 125 + 7 * Math.Sin((u - 160) * Math.PI / 100)).Select(InImage).ToArray());
         var lines = Lines(ReadFile(file, "proposed", Line(stretch)));
         Assert.Equal(4, lines.Length);

@@ -101,7 +101,7 @@ internal sealed class AlignedMicrographs : IDisposable
     /// <summary>On the grid as it is, if that holds; else by the strata's direction, and the other way up.</summary>
     private PairAlignment Align(PairImage reference, PairImage moving, InputImage image, MapModel model, RunContext context)
     {
-        var parallel = new ParallelOptions { CancellationToken = context.Cancellation, MaxDegreeOfParallelism = context.Tiling.Threads };
+        var parallel = context.Workers;
         PairAlignment? best = null;
         if ((moving.File.Width, moving.File.Height) == (reference.File.Width, reference.File.Height))
         {
@@ -122,7 +122,7 @@ internal sealed class AlignedMicrographs : IDisposable
         return best!;
     }
 
-    private static double Direction(InputImage image, RunContext context) => StrataFrame.Find(Micrographs.Of([new PlacedMicrograph(image, image.Image.Facts, null)], context)).Degrees;
+    private static double Direction(InputImage image, RunContext context) => StrataFrame.Find(Micrographs.Of([new PlacedMicrograph(image, image.Image.Facts, null)], context), context.Workers).Degrees;
 
     /// <summary>A turn about the reference's middle, clockwise.</summary>
     private static HomographyMap Turned(PairImage reference, double degrees)

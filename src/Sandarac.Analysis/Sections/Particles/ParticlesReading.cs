@@ -56,11 +56,11 @@ public sealed class ParticlesReading : Reading
         foreach (var (n, (name, area)) in areas.Index())
         {
             context.Report(0.5 + 0.5 * n / areas.Length);
-            if (Grains(image, area, context.Value(LeastDiameter), numbered, first) is not { } grains) continue;
+            if (Grains(image, area, context.Value(LeastDiameter), numbered, first, context.Workers) is not { } grains) continue;
             first += grains.Grains.Count;
             figures.AddRange(ParticlesFigures.Of(grains, name, scale?.UmPerPixel, context.Value(AsSpheres)));
         }
-        if (figures.Count == 0) return new Outcome { NoAnswer = "No grains: in no layer does anything stand out of its medium." };
+        if (figures.Count == 0) return new Outcome { NoAnswer = "No grains: in no layer does anything stand out of its medium.", Warnings = leftOut };
         context.CreateRaster("grains", facts.Width, facts.Height, image.Scale).WriteWindow(0, 0, [numbered]);
         return new Outcome { Figures = figures, Warnings = [.. leftOut, .. Warnings(scale)] };
     }
@@ -72,7 +72,7 @@ public sealed class ParticlesReading : Reading
         yield return new Warning("sections-of-grains", "Diameters are those of the grains' sections: for equal spheres on average 0.785 of theirs.");
     }
 
-    private static LayerGrains? Grains(InputImage image, Geometry area, double leastDiameter, Plane numbered, int first)
+    private static LayerGrains? Grains(InputImage image, Geometry area, double leastDiameter, Plane numbered, int first, ParallelOptions workers)
     {
         var box = area.EnvelopeInternal;
         var facts = image.Image.Facts;
@@ -84,11 +84,11 @@ public sealed class ParticlesReading : Reading
         var locator = new IndexedPointInAreaLocator(area);
         // The locator builds its index at the first question.
         locator.Locate(new Coordinate(left, top));
-        Parallel.For(0, height, y =>
+        Parallel.For(0, height, workers, y =>
         {
             for (var x = 0; x < width; x++) inside[y * width + x] = locator.Locate(new Coordinate(left + x + 0.5, top + y + 0.5)) == Location.Interior;
         });
-        if (LayerGrains.Of(light, inside, leastDiameter) is not { Grains.Count: > 0 } grains) return null;
+        if (LayerGrains.Of(light, inside, leastDiameter, workers) is not { Grains.Count: > 0 } grains) return null;
         for (var i = 0; i < inside.Length; i++)
             if (grains.Labels[i] > 0) numbered[left + i % width, top + i / width] = first + grains.Labels[i];
         return grains;

@@ -39,7 +39,7 @@ internal sealed record Ruling(TickFit Fit, int Ticks, double Degrees, double Res
         var facts = image.Image.Facts;
         if (Math.Min(facts.Width, facts.Height) < LeastSide) return null;
         var picture = Middle(image);
-        var parallel = new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation };
+        var parallel = context.Workers;
         foreach (var peak in RulingPeaks.Of(picture, parallel))
         {
             context.Cancellation.ThrowIfCancellationRequested();
