@@ -89,10 +89,11 @@ public class LayersReadingTests
         Assert.Contains(outcome.Warnings, w => w.Code == "single-layer");
     }
 
-    /// <summary>What luminesces lies at the bottom, or between paint.</summary>
+    /// <summary>What luminesces lies at the bottom, between paint, or at the surface.</summary>
     [Theory]
     [InlineData(110, 170, 0.0, true)]
     [InlineData(90, 110, null, false)]
+    [InlineData(60, 90, 1.0, false)]
     public void VarnishBelowPaintIsNotCounted(double from, double to, double? coats, bool isUpsideDown)
     {
         using var folder = new TempFolder();
