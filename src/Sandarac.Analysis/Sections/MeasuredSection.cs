@@ -111,7 +111,7 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
     private static List<Sublayer> Parts(SectionFinding finding, IReadOnlyList<Boundary> boundaries, IReadOnlyList<PlacedMicrograph> images, int factor, RunContext context)
     {
         var parts = new List<Sublayer>();
-        if (Sections.Sublayers.Of(finding) is not var (split, weak)) return parts;
+        if (Sections.Sublayers.Of(finding, context.Value(LeastDifference)) is not var (split, weak)) return parts;
         var followed = BoundaryFollowing.Follow(split, images, factor, [], context).Boundaries;
         for (var (e, layer, letter) = (split.Edges.Count - 2, 0, 'a'); e >= 0; e--)
         {

@@ -28,14 +28,16 @@ internal static class Sublayers
     private const int Mixed = 2;
 
     /// <summary>A section with the weak boundaries of each layer among the others, and which they are.</summary>
-    public static (SectionFinding Finding, int[] Weak)? Of(SectionFinding section)
+    /// <param name="section">The section.</param>
+    /// <param name="leastDifference">Of layers, CIELAB: what differs by as much within one was taken out by a person, and is no sublayer either.</param>
+    public static (SectionFinding Finding, int[] Weak)? Of(SectionFinding section, double leastDifference)
     {
         var (edges, weak) = (new List<int[]>(), new List<int>());
         for (var e = 0; e < section.Edges.Count; e++)
         {
             edges.Add(section.Edges[e]);
             if (e + 1 == section.Edges.Count) continue;
-            foreach (var within in Within(section.Profiles, section.Edges[e], section.Edges[e + 1]))
+            foreach (var within in Within(section.Profiles, section.Edges[e], section.Edges[e + 1], leastDifference))
             {
                 weak.Add(edges.Count);
                 edges.Add(within);
@@ -45,13 +47,14 @@ internal static class Sublayers
             ? (finding with { First = section.First, Last = section.Last }, [.. weak]) : null;
     }
 
-    private static int[][] Within(Profiles profiles, int[] from, int[] to)
+    private static int[][] Within(Profiles profiles, int[] from, int[] to, double leastDifference)
     {
         int[] top = [.. from.Zip(to, (f, t) => Math.Min(f + Mixed, (f + t) / 2))], bottom = [.. from.Zip(to, (f, t) => Math.Max(t - Mixed, (f + t) / 2))];
         if (!IsThick(from, to, LeastRows + Mixed) || LayerSearch.SplitOnce(profiles, top, bottom) is not { } chain) return [];
         var parts = chain.Edges;
         for (var e = 1; e + 1 < parts.Length; e++)
-            if (!IsThick(parts[e - 1], parts[e], LeastShare * Usual(from, to)) || !IsThick(parts[e], parts[e + 1], LeastShare * Usual(from, to)) || !RunsOn(profiles, chain, e)) return [];
+            if (!IsThick(parts[e - 1], parts[e], LeastShare * Usual(from, to)) || !IsThick(parts[e], parts[e + 1], LeastShare * Usual(from, to)) || !RunsOn(profiles, chain, e)
+                || profiles.Looks.Of(parts[e - 1], parts[e]).Difference(profiles.Looks.Of(parts[e], parts[e + 1])) >= leastDifference) return [];
         return parts[1..^1];
     }
 
