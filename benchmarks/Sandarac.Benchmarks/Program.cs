@@ -24,7 +24,7 @@ public static class Program
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
         new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
-        new SectionsBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new ReliefBenchmark(), new BrushworkBenchmark(),
+        new SectionsBenchmark(), new BoxedLayersBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new ReliefBenchmark(), new BrushworkBenchmark(),
     ];
 
     private const string Help = """

@@ -96,21 +96,39 @@ public sealed partial class SampleTests(RunningServer server)
     public async Task A_form_writes_a_record_and_says_what_is_wrong_with_one()
     {
         var path = $"/paintings/{server.Seed.Painting.Id}/sections?sample=new";
-        using var refused = await PostAsync(path, ("number", "C1"), ("from-left", "far"), ("from-bottom", ""), ("site", "Edge"));
+        using var refused = await PostAsync(path, "name=\"number\"", ("number", "C1"), ("from-left", "far"), ("from-bottom", ""), ("site", "Edge"));
         var page = WebUtility.HtmlDecode(await refused.Content.ReadAsStringAsync(_stop));
         Assert.Contains("From the left edge: \"far\" is not a number.", page, StringComparison.Ordinal);
         Assert.Contains("value=\"C1\"", page, StringComparison.Ordinal);
-        using var written = await PostAsync(path, ("number", "C1"), ("from-left", "12,5"), ("from-bottom", "30"), ("site", "Edge"));
+        using var written = await PostAsync(path, "name=\"number\"", ("number", "C1"), ("from-left", "12,5"), ("from-bottom", "30"), ("site", "Edge"));
         Assert.Equal(HttpStatusCode.Redirect, written.StatusCode);
         var sample = (await server.Client.GetJsonAsync($"{Api}/samples")).EnumerateArray().Single(s => s.GetProperty("content").GetProperty("number").GetString() == "C1");
         Assert.Equal((12.5, 60.1), (sample.GetProperty("content").GetProperty("x").GetDouble(), Math.Round(sample.GetProperty("content").GetProperty("y").GetDouble(), 9)));
         await TakeOutAsync("samples", sample);
     }
 
-    private async Task<HttpResponseMessage> PostAsync(string path, params (string Name, string Value)[] entries)
+    [Fact]
+    public async Task What_a_stage_was_before_is_read_on_its_page_and_brought_back_there()
+    {
+        var stage = await CreateAsync("stages", new { name = "sky", kind = "paint" });
+        using var changed = await server.Client.SendJsonAsync(HttpMethod.Put, $"/api/stages/{Id(stage)}", new { name = "evening sky", kind = "other" }, 1);
+        var path = $"/paintings/{server.Seed.Painting.Id}/build-up?stage={Id(stage)}";
+        Assert.Contains("name: evening sky; kind: kind not said", await server.Client.GetStringAsync(path, _stop), StringComparison.Ordinal);
+        using var back = await PostAsync(path, "Go back to revision 1");
+        Assert.Equal(HttpStatusCode.Redirect, back.StatusCode);
+        var now = await server.Client.GetJsonAsync($"/api/stages/{Id(stage)}");
+        Assert.Equal(("sky", 3), (now.GetProperty("content").GetProperty("name").GetString(), now.GetProperty("revision").GetInt32()));
+        await TakeOutAsync("stages", now);
+        using var restored = await PostAsync(path, "\"Bring back sky\"");
+        now = await server.Client.GetJsonAsync($"/api/stages/{Id(stage)}");
+        Assert.False(now.GetProperty("isDeleted").GetBoolean());
+        await TakeOutAsync("stages", now);
+    }
+
+    private async Task<HttpResponseMessage> PostAsync(string path, string holds, params (string Name, string Value)[] entries)
     {
         using var page = await server.Client.GetAsync(path, _stop);
-        var form = (await page.Content.ReadAsStringAsync(_stop)).Split("<form").Single(f => f.Contains("name=\"number\"", StringComparison.Ordinal));
+        var form = (await page.Content.ReadAsStringAsync(_stop)).Split("<form").Single(f => f.Contains(holds, StringComparison.Ordinal));
         var fields = Hidden().Matches(form).ToDictionary(m => m.Groups[1].Value, m => WebUtility.HtmlDecode(m.Groups[2].Value));
         foreach (var (name, value) in entries) fields[name] = value;
         using var request = new HttpRequestMessage(HttpMethod.Post, path) { Content = new FormUrlEncodedContent(fields) };

@@ -55,6 +55,41 @@ public sealed class SampleTests(PostgresServer server)
         Assert.Equal((1, 2), (won, samples.Find(sample.Id).Revision));
     }
 
+    /// <summary>Numbers are each once on a painting, however many people write at the same moment.</summary>
+    [Theory, EachDatabase]
+    public void Of_samples_and_layers_made_at_the_same_moment_with_one_number_one_is_kept(Database database)
+    {
+        using var home = new TemporaryStudio(database, server);
+        var painting = home.AddPainting();
+        int Made(Action make)
+        {
+            var (made, start) = (0, new Barrier(6));
+            var refused = new System.Collections.Concurrent.ConcurrentBag<string>();
+            Thread[] threads = [.. Enumerable.Range(0, 6).Select(_ => new Thread(() =>
+            {
+                start.SignalAndWait();
+                try
+                {
+                    make();
+                    Interlocked.Increment(ref made);
+                }
+                catch (InputProblem e)
+                {
+                    refused.Add(e.Code);
+                }
+            }))];
+            foreach (var thread in threads) thread.Start();
+            foreach (var thread in threads) thread.Join();
+            Assert.All(refused, code => Assert.EndsWith("-number", code, StringComparison.Ordinal));
+            Assert.Equal(5, refused.Count);
+            return made;
+        }
+        Assert.Equal(1, Made(() => new Samples(home.Studio).Create(painting.Id, Content(), User)));
+        var sample = Assert.Single(new Samples(home.Studio).Of(painting.Id));
+        Assert.Equal(1, Made(() => new SectionLayers(home.Studio).Create(painting.Id, new LayerContent { SampleId = sample.Id, Number = "1", Name = "ground" }, User)));
+        Assert.Single(new SectionLayers(home.Studio).Of(painting.Id));
+    }
+
     [Fact]
     public void What_is_not_a_record_is_refused_in_words_and_nothing_is_stored()
     {

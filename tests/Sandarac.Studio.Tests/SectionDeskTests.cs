@@ -3,6 +3,8 @@ using System.Xml.Linq;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
+using Sandarac.Studio.BuildUp;
+using Sandarac.Analysis.Sections.Drawn;
 using Sandarac.Studio.Record;
 using Sandarac.Studio.Tests.Support;
 
@@ -43,6 +45,11 @@ public sealed class SectionDeskTests
         Assert.All(written, l => Assert.Contains("scale: entered", l.Content.ThicknessOrigin, StringComparison.Ordinal));
         Assert.Contains("blue", written[0].Content.Observation, StringComparison.Ordinal);
         Assert.All(taking.TakeOver(sample.Id, run.Id, User), l => Assert.Equal(1, l.Revision));
+
+        // A colour is all that a machine says of a layer: it is not paint for that.
+        var stage = layers.AddStage(written[2].Id, 1, User).Content.StageId!.Value;
+        Assert.Equal(StageKind.Other, new Stages(home.Studio).Find(stage).Content.Kind);
+        Assert.All(new Columns(home.Studio).Of(painting.Id)[0].Layers, l => Assert.Equal(LayerKind.Unknown, l.Kind));
 
         layers.Change(written[1].Id, 1, written[1].Content with { Name = "red glaze", Observation = "clear", Materials = "a lake" }, "jan");
         var again = taking.TakeOver(sample.Id, Measure(home, sample, ("um-per-pixel", "0.5")).Id, User)[1];
@@ -106,11 +113,14 @@ public sealed class SectionDeskTests
         using var home = new TemporaryStudio();
         var painting = home.AddPainting();
         var (visible, uv) = (DrawnSection.Add(home, painting.Id, "XSEC_S1_VIS.tif", Light.Visible), DrawnSection.Add(home, painting.Id, "XSEC_S1_UV.tif", Light.Luminescence, width: 300));
+        var again = DrawnSection.Add(home, painting.Id, "XSEC_S1_UV_2.tif", Light.Luminescence, width: 310);
         var electrons = DrawnSection.Add(home, painting.Id, "XSEC_S1_BSE.tif", null, pixelsPerInch: 100);
-        var sources = new SectionDesk(home.Studio).Sources(AddSample(home, painting.Id, visible, uv, electrons));
-        Assert.Equal(["visible", "electrons"], sources.Inputs.Keys);
-        Assert.Equal((visible.Id, electrons.Id), (sources.Inputs["visible"].Single(), sources.Inputs["electrons"].Single()));
-        Assert.Contains("300 x 260", Assert.Single(sources.LeftOut), StringComparison.Ordinal);
+        var sources = new SectionDesk(home.Studio).Sources(AddSample(home, painting.Id, visible, uv, again, electrons));
+        Assert.Equal(["electrons", "luminescence", "visible"], sources.Inputs.Keys.Order());
+        Assert.Equal((visible.Id, uv.Id, electrons.Id), (sources.Inputs["visible"].Single(), sources.Inputs["luminescence"].Single(), sources.Inputs["electrons"].Single()));
+        Assert.Contains("XSEC_S1_UV_2.tif is not used", Assert.Single(sources.LeftOut), StringComparison.Ordinal);
+        var micrometer = DrawnSection.Add(home, painting.Id, "MICROMETER.tif", null, pixelsPerInch: 90);
+        Assert.Equal([micrometer.Id], new SectionDesk(home.Studio).StageMicrometers(Assert.Single(new Samples(home.Studio).Of(painting.Id))).Select(p => p.Id));
         Assert.NotNull(new SectionDesk(home.Studio).Sources(new Samples(home.Studio).Create(painting.Id, new SampleContent { Number = "S2" }, User)).Problem);
     }
 

@@ -133,7 +133,7 @@ export interface Run {
   version: number;
   queuedAt: string;
   endedAt: string | null;
-  inputs: { fileName: string; photographId?: string; slot?: string }[];
+  inputs: { slot: string; fileName: string; photographId?: string }[];
   problem: { message: string; remedy?: string } | null;
   noAnswer: string | null;
   reading: string;
@@ -157,9 +157,29 @@ export interface Section {
   inputs: Record<string, string[]>;
   leftOut: string[];
   scale: { umPerPixel: number; origin: string } | null;
+  /** Photographs that may show a stage micrometer. */
+  stageMicrometers: { id: string; fileName: string }[];
   layers: Run | null;
   grainParameters: Record<string, string> | null;
   grains: Run | null;
+  measured: MeasuredLayer[];
+}
+
+/** A layer of a section as it was measured; numbers from the bottom up, coverage from 0 to 1. */
+export interface MeasuredLayer {
+  number: number;
+  unit: string;
+  mean: number | null;
+  uncertainty: number | null;
+  deviation: number | null;
+  low: number | null;
+  high: number | null;
+  range: string;
+  coverage: number | null;
+  places: number | null;
+  colour: string | null;
+  luminescence: string | null;
+  grains: { counted: number; d50: number | null; uncertainty: number | null; unit: string; note: string | null } | null;
 }
 
 /** A layer of a section as it is written down. */

@@ -1,5 +1,5 @@
 // What a run measured of a section's layers, in the words and numbers of the Sections page.
-import type { Figure, Proposal, Run } from './api';
+import type { MeasuredLayer, Run } from './api';
 import { fixed } from './units';
 
 export interface LayerRow {
@@ -18,36 +18,26 @@ export function withUncertainty(value: number, uncertainty: number | null): stri
   return `${fixed(value, digits)} ± ${fixed(uncertainty, digits)}`;
 }
 
-/** The layers of a run, the uppermost first, with the grains that another run counted in them. */
-export function layerRows(run: Run, proposals: readonly Proposal[], grains: Run | null): LayerRow[] {
-  const count = run.figures.find((f) => f.name === 'layers')?.value ?? 0;
-  return Array.from({ length: count }, (_, i) => row(run, proposals, grains, count - i));
-}
+/** Measured layers, the uppermost first. */
+export const layerRows = (measured: readonly MeasuredLayer[]): LayerRow[] => measured.map(row).reverse();
 
-function row(run: Run, proposals: readonly Proposal[], grains: Run | null, number: number): LayerRow {
-  const subject = `layer ${number}`;
-  const of = (from: Run | null, name: string): Figure | undefined => from?.figures.find((f) => f.subject === subject && f.name === name);
-  const px = of(run, 'thickness-mean') === undefined;
-  const thick = (name: string): number | null => of(run, `thickness-${name}${px ? '-px' : ''}`)?.value ?? null;
-  const mean = of(run, `thickness-mean${px ? '-px' : ''}`);
-  const unit = px ? 'px' : 'um';
-  const colour = proposals.find((p) => p.kind === 'layer' && p.reason.startsWith(`${subject}: `))?.reason.slice(subject.length + 2);
-  const glow = of(run, 'luminescence-lightness')?.note;
+function row({ number, unit, mean, uncertainty, deviation, low, high, range, coverage, places, colour, luminescence, grains }: MeasuredLayer): LayerRow {
   return {
     number,
-    thickness: mean?.value == null ? 'not measured' : `${withUncertainty(mean.value, mean.uncertainty)} ${unit}`,
-    spread: thick('p5') === null ? '' : `${fixed(thick('p5')!, 1)} to ${fixed(thick('p95')!, 1)} ${unit}, sd ${fixed(thick('sd')!, 1)}`,
-    coverage: of(run, 'coverage')?.value == null ? '' : `${fixed(of(run, 'coverage')!.value!, 0)} %, n = ${of(run, 'n')?.value ?? 0}`,
-    seen: [colour, glow && `${glow} in ultraviolet`].filter(Boolean).join('; '),
-    grains: grainsText(of(grains, 'grains'), of(grains, 'd50-area') ?? of(grains, 'd50-area-px')),
+    thickness: mean === null ? 'not measured' : `${withUncertainty(mean, uncertainty)} ${unit}`,
+    spread: low === null || high === null ? '' : `${fixed(low, 1)} to ${fixed(high, 1)} ${unit}, ${range}; sd ${fixed(deviation ?? 0, 1)}`,
+    coverage: coverage === null ? '' : `${fixed(100 * coverage, 0)} %, n = ${places ?? 0}`,
+    seen: [colour, luminescence && `${luminescence} in ultraviolet`].filter(Boolean).join('; '),
+    grains: grainsText(grains),
   };
 }
 
 /** How many grains, and the diameter that halves their area; a word for fineness only beside the figure. */
-export function grainsText(counted: Figure | undefined, d50: Figure | undefined): string {
-  if (counted?.value == null) return '';
-  const size = d50?.value == null ? d50?.note ?? '' : `D50 by area ${withUncertainty(d50.value, d50.uncertainty)} ${d50.unit}${d50.note ? ` (${d50.note})` : ''}`;
-  return [`n = ${counted.value}`, size].filter(Boolean).join(', ');
+export function grainsText(grains: MeasuredLayer['grains']): string {
+  if (grains === null) return '';
+  const { counted, d50, uncertainty, unit, note } = grains;
+  const size = d50 === null ? note ?? '' : `D50 by area ${withUncertainty(d50, uncertainty)} ${unit}${note ? ` (${note})` : ''}`;
+  return [`n = ${counted}`, size].filter(Boolean).join(', ');
 }
 
 /** The scale that a run used, in a sentence. */
@@ -56,3 +46,7 @@ export function scaleSentence(run: Run): string {
   if (scale?.value == null) return 'No scale: thicknesses are in pixels only.';
   return `Scale: ${withUncertainty(scale.value, scale.uncertainty)} um per pixel, ${scale.note ?? ''}.`;
 }
+
+/** Micrographs that lie on another grid than the visible one, in sentences: over them boundaries are not drawn where they were measured. */
+export const gridSentences = (run: Run): string[] => run.figures.filter((f) => f.name === 'aligned-p95' && !/as it is|left out/.test(f.note ?? ''))
+  .map((f) => `${f.subject} lies on another grid. It was aligned to the visible micrograph, 95 of 100 patches within ${fixed(f.value ?? 0, 1)} px, and has its say there; drawn over it boundaries lie as over the visible one.`);

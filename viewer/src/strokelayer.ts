@@ -1,6 +1,6 @@
 // Strokes to teach with, as OpenLayers draws them: a fine line with its class's number, and faintly how wide it counts, so that the paint under it is seen.
 import Feature, { type FeatureLike } from 'ol/Feature';
-import Draw from 'ol/interaction/Draw';
+import type Draw from 'ol/interaction/Draw';
 import Point from 'ol/geom/Point';
 import type Geometry from 'ol/geom/Geometry';
 import type LineString from 'ol/geom/LineString';
@@ -8,9 +8,8 @@ import VectorLayer from 'ol/layer/Vector';
 import VectorSource from 'ol/source/Vector';
 import { Fill, Stroke, Style, Text } from 'ol/style';
 import type { Sheet } from './api';
+import { freehand } from './freehand';
 import { appearances } from './hatching';
-import { fromMap, toMap } from './plane';
-import { lengthOf, simplify } from './shapes';
 import { readShape } from './zonelayer';
 
 /** What strokes look like needs the sheet as it is now, and which stroke and class are chosen. */
@@ -39,18 +38,9 @@ export class StrokeLayer {
   /** The mark that a feature shows; undefined when it shows none. */
   static markOf = (feature: FeatureLike): number | undefined => feature.get('mark') as number | undefined;
 
-  /** The interaction that draws a stroke in one go. With Alt the picture is moved instead. */
+  /** The interaction that draws a stroke. */
   draw(resolution: () => number, drawn: (line: LineString) => void): Draw {
-    const withoutAlt = (event: { originalEvent: Event }): boolean => !(event.originalEvent as MouseEvent).altKey;
-    const draw = new Draw({ type: 'LineString', condition: withoutAlt, freehandCondition: withoutAlt, style: (f, r) => this.sketch(f, r), snapTolerance: 0 });
-    draw.on('drawend', ({ feature }) => {
-      const line = feature.getGeometry() as LineString;
-      const places = line.getCoordinates().map(fromMap);
-      if (lengthOf(places) === 0) return;
-      line.setCoordinates(simplify(places, resolution() / 2).map(toMap));
-      drawn(line);
-    });
-    return draw;
+    return freehand(resolution, (f, r) => this.sketch(f, r), drawn);
   }
 
   private sketch(feature: FeatureLike, resolution: number): Style[] {

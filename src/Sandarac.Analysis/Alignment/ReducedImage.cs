@@ -40,13 +40,18 @@ internal sealed record ReducedImage(int Factor, Plane[] Planes)
 
     private static void Reduce(Plane from, Plane to, int left, int top, int factor, double fullScale)
     {
+        var count = Math.Min(from.Width / factor, to.Width - left);
+        var sums = new double[Math.Max(0, count)];
         for (var y = 0; y + factor <= from.Height && top + y / factor < to.Height; y += factor)
-            for (var x = 0; x + factor <= from.Width && left + x / factor < to.Width; x += factor)
+        {
+            Array.Clear(sums);
+            for (var j = y; j < y + factor; j++)
             {
-                double sum = 0;
-                for (var j = y; j < y + factor; j++)
-                    for (var i = x; i < x + factor; i++) sum += float.IsFinite(from[i, j]) ? from[i, j] : 0;
-                to[left + x / factor, top + y / factor] = (float)(sum / (factor * factor) / fullScale);
+                var row = from.Row(j);
+                for (var x = 0; x < sums.Length; x++)
+                    foreach (var v in row.Slice(x * factor, factor)) sums[x] += float.IsFinite(v) ? v : 0;
             }
+            for (var x = 0; x < sums.Length; x++) to[left + x, top + y / factor] = (float)(sums[x] / (factor * factor) / fullScale);
+        }
     }
 }

@@ -55,6 +55,9 @@ public abstract class RunContext
     /// <summary>How tiled bodies are cut up.</summary>
     public Tiling Tiling { get; init; } = Tiling.Default;
 
+    /// <summary>As many threads as the run may use, and its cancellation.</summary>
+    public ParallelOptions Workers => new() { MaxDegreeOfParallelism = Tiling.Threads, CancellationToken = Cancellation };
+
     /// <summary>The images in a slot, in the order given; none when the slot is empty.</summary>
     public IReadOnlyList<InputImage> Inputs(string slot) => _inputs.GetValueOrDefault(slot) ?? [];
 

@@ -40,10 +40,11 @@ internal static class LayerChain
     /// <summary>The layers that have enough rows, with what they look like; a dropped one's rows go to the layer above it.</summary>
     private static (int[][] Edges, LayerModel[] Models)? Described(Profiles profiles, int[][] edges)
     {
-        var (starts, models) = (new List<int[]>(), new List<LayerModel>());
-        for (var k = 0; k + 1 < edges.Length; k++)
+        var (starts, models, fitted) = (new List<int[]>(), new List<LayerModel>(), new LayerModel?[edges.Length - 1]);
+        Parallel.For(0, fitted.Length, profiles.Workers, k => fitted[k] = LayerModel.Fit(profiles, edges[k], edges[k + 1]));
+        for (var k = 0; k < fitted.Length; k++)
         {
-            if (LayerModel.Fit(profiles, edges[k], edges[k + 1]) is not { } model) continue;
+            if (fitted[k] is not { } model) continue;
             starts.Add(models.Count == 0 ? edges[0] : edges[k]);
             models.Add(model);
         }
@@ -54,7 +55,7 @@ internal static class LayerChain
     public static double Cost(Profiles profiles, LayerModel model, int[] from, int[] to)
     {
         var costs = new double[profiles.Count];
-        Parallel.For(0, profiles.Count, p =>
+        Parallel.For(0, profiles.Count, profiles.Workers, p =>
         {
             for (var r = from[p]; r < to[p]; r++)
                 if (profiles.Known[p * profiles.Rows + r]) costs[p] += Math.Min(profiles.Anything, model.Cost(profiles.Values[p * profiles.Rows + r]));
@@ -66,7 +67,7 @@ internal static class LayerChain
     {
         var edges = Enumerable.Range(0, models.Length + 1).Select(_ => new int[profiles.Count]).ToArray();
         var costs = new double[profiles.Count];
-        Parallel.For(0, profiles.Count, p =>
+        Parallel.For(0, profiles.Count, profiles.Workers, p =>
         {
             var held = pins?.SelectMany(e => e.Value.Where(q => q.Profile == p).Select(q => (Edge: e.Key, q.Row))).ToArray() ?? [];
             costs[p] = One(profiles, models, p, top[p], bottom[p], edges, held);
@@ -78,26 +79,24 @@ internal static class LayerChain
     private static double One(Profiles profiles, LayerModel[] models, int p, int top, int bottom, int[][] edges, (int Edge, int Row)[] held)
     {
         var (k, rows) = (models.Length, bottom - top);
-        var best = new double[k];
+        var (best, next, costs) = (new double[k], new double[k], new float[k]);
         var came = new byte[Math.Max(0, rows) * k];
         for (var r = 0; r < rows; r++)
         {
-            var known = profiles.Known[p * profiles.Rows + top + r];
-            var value = profiles.Values[p * profiles.Rows + top + r];
+            var at = p * profiles.Rows + top + r;
+            if (profiles.Known[at])
+                for (var s = 0; s < k; s++) costs[s] = Math.Min(profiles.Anything, models[s].Cost(profiles.Values[at]));
+            else Array.Clear(costs);
+            foreach (var (edge, row) in held)
+                (top + r < row ? costs.AsSpan(edge) : costs.AsSpan(0, edge)).Fill(float.PositiveInfinity);
             var (least, from) = (double.PositiveInfinity, 0);
             for (var s = 0; s < k; s++)
             {
                 if (best[s] <= least) (least, from) = (best[s], s);
                 came[r * k + s] = (byte)from;
+                next[s] = least + costs[s];
             }
-            // From the last state on: what was best above must not be overwritten before it is used.
-            for (var s = k - 1; s >= 0; s--)
-            {
-                var cost = best[came[r * k + s]] + (known ? Math.Min(profiles.Anything, models[s].Cost(value)) : 0);
-                foreach (var (edge, row) in held)
-                    if (top + r < row ? s >= edge : s < edge) cost = double.PositiveInfinity;
-                best[s] = cost;
-            }
+            (best, next) = (next, best);
         }
         var state = Array.IndexOf(best, best.Min());
         var total = best[state];

@@ -38,30 +38,33 @@ internal static class LayerSearch
 
     /// <summary>The layers from top to bottom, resin included; null when the profiles say nothing.</summary>
     /// <param name="profiles">The profiles.</param>
-    /// <param name="cancellation">Cancels.</param>
-    public static LayerChain.Fitted? Find(Profiles profiles, CancellationToken cancellation) => Grown(profiles, cancellation) is { } grown ? Pruned(profiles, grown, cancellation) : null;
+    public static LayerChain.Fitted? Find(Profiles profiles) => Grown(profiles) is { } grown ? Pruned(profiles, grown) : null;
 
     /// <summary>More layers than there are.</summary>
-    internal static LayerChain.Fitted? Grown(Profiles profiles, CancellationToken cancellation)
+    internal static LayerChain.Fitted? Grown(Profiles profiles)
     {
         var chain = LayerChain.Fit(profiles, [new int[profiles.Count], [.. Enumerable.Repeat(profiles.Rows, profiles.Count)]], 1);
         var tried = new Dictionary<(int, int), Split?>();
         while (chain is not null && chain.Models.Length < MostStates)
         {
-            cancellation.ThrowIfCancellationRequested();
+            profiles.Workers.CancellationToken.ThrowIfCancellationRequested();
             if (Grow(profiles, chain, tried) is not { } grown) break;
             chain = grown;
         }
         return chain;
     }
 
+    /// <summary>What lies between two edges as two or three layers, where those are worth their description; null where they are not.</summary>
+    internal static LayerChain.Fitted? SplitOnce(Profiles profiles, int[] top, int[] bottom) =>
+        LayerChain.Fit(profiles, [top, bottom], 0) is { } one && Grow(profiles, one, []) is { } split && Pruned(profiles, split) is { Models.Length: > 1 } parts ? parts : null;
+
     /// <summary>Those of them that are worth their description.</summary>
-    internal static LayerChain.Fitted Pruned(Profiles profiles, LayerChain.Fitted grown, CancellationToken cancellation)
+    internal static LayerChain.Fitted Pruned(Profiles profiles, LayerChain.Fitted grown)
     {
         var chain = LayerChain.Fit(profiles, grown.Edges, JoinRounds) ?? grown;
         while (chain.Models.Length > 1)
         {
-            cancellation.ThrowIfCancellationRequested();
+            profiles.Workers.CancellationToken.ThrowIfCancellationRequested();
             if ((Shrink(profiles, chain) ?? Fold(profiles, chain)) is not { } shorter) break;
             chain = shorter;
         }
@@ -88,11 +91,14 @@ internal static class LayerSearch
     {
         var (from, to) = (chain.Edges[k], chain.Edges[k + 1]);
         var whole = LayerChain.Cost(profiles, chain.Models[k], from, to);
-        return Beginnings.Select(shares =>
+        var splits = new Split?[Beginnings.Length];
+        Parallel.For(0, splits.Length, profiles.Workers, i =>
         {
+            var shares = Beginnings[i];
             int[][] begin = [from, .. shares.Select(s => from.Zip(to, (f, t) => f + (int)Math.Round(s * (t - f))).ToArray()), to];
-            return LayerChain.Fit(profiles, begin, SplitRounds) is { } fitted && fitted.Edges.Length == begin.Length ? new Split(fitted.Edges[1..^1], (whole - fitted.Cost - LeastAlike * fitted.Edges[1..^1].Sum(e => Description.Course(e, from, to))) / shares.Length) : null;
-        }).OfType<Split>().Where(s => s.Gain > 0).MaxBy(s => s.Gain);
+            splits[i] = LayerChain.Fit(profiles, begin, SplitRounds) is { } fitted && fitted.Edges.Length == begin.Length ? new Split(fitted.Edges[1..^1], (whole - fitted.Cost - LeastAlike * fitted.Edges[1..^1].Sum(e => Description.Course(e, from, to))) / shares.Length) : null;
+        });
+        return splits.OfType<Split>().Where(s => s.Gain > 0).MaxBy(s => s.Gain);
     }
 
     /// <summary>Takes out boundaries that are not worth their description, the least worth first and none beside another; their course as it was found is counted in full. Null when all are
@@ -101,7 +107,7 @@ internal static class LayerSearch
     {
         var chain = Smoothed(profiles, found);
         var worth = new double[chain.Edges.Length];
-        Parallel.For(1, chain.Models.Length, e => worth[e] = Worth(profiles, chain, e) - Description.Course(found.Edges[e], found.Edges[e - 1], found.Edges[e + 1]));
+        Parallel.For(1, chain.Models.Length, profiles.Workers, e => worth[e] = Worth(profiles, chain, e) - Description.Course(found.Edges[e], found.Edges[e - 1], found.Edges[e + 1]));
         var taken = new HashSet<int>();
         foreach (var e in Enumerable.Range(1, chain.Models.Length - 1).Where(e => worth[e] <= 0).OrderBy(e => worth[e]))
             if (!taken.Contains(e - 1) && !taken.Contains(e + 1)) taken.Add(e);

@@ -12,7 +12,7 @@ internal sealed record LayerThickness(double[] Values, double Coverage)
 
     private const int Refinements = 8;
 
-    public double Mean => Values.Average();
+    public double Mean { get; } = Values.Average();
 
     /// <summary>Standard deviation along the section.</summary>
     public double Deviation => Values.Length < 2 ? 0 : Math.Sqrt(Values.Sum(v => (v - Mean) * (v - Mean)) / (Values.Length - 1));

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Sections.Aligning;
 
 namespace Sandarac.Analysis.Sections;
 
@@ -7,9 +8,6 @@ namespace Sandarac.Analysis.Sections;
 internal static class LayersFigures
 {
     private const string Counted = "counted", NotCalibrated = "not calibrated: the camera's own colours";
-
-    /// <summary>Share of a step's width, from 10 to 90 %, within which a boundary is taken to lie; at least half a pixel.</summary>
-    private const double OfStep = 0.25, LeastOffset = 0.5;
 
     private static readonly (string Name, string Title, Func<LayerThickness, double> Of)[] Statistics =
     [
@@ -20,8 +18,9 @@ internal static class LayersFigures
     public static IReadOnlyList<FigureOutput> Declared { get; } =
     [
         new("layers", "Layers", "1", "Counted from the bottom. Proposed boundaries are worth their description (minimum description length); no interval."),
-        .. Statistics.Select(s => new FigureOutput($"thickness-{s.Name}", $"Thickness, {s.Title}", "um", "Perpendicular to the layer's local direction, along its whole length, times cos of the cut's obliquity. The interval combines scale, place of both boundaries (a quarter of their steps' width, at least half a pixel, common practice, no source) and obliquity.")),
+        .. Statistics.Select(s => new FigureOutput($"thickness-{s.Name}", $"Thickness, {s.Title}", "um", "Perpendicular to the layer's local direction, along its whole length, times cos of the cut's obliquity. The interval combines scale, place of both boundaries (a quarter of their steps' width, at least half a pixel, common practice, no source; and what grains and noise make of it: their variance over the step's square, times the length of a grain) and obliquity.")),
         .. Statistics.Select(s => new FigureOutput($"thickness-{s.Name}-px", $"Thickness, {s.Title}", "px", "As in um, where there is no scale; without the scale's part in the interval.")),
+        new("sublayers", "Sublayers", "1", "Parts of a layer told apart by a weak boundary: too little of a difference for a layer of its own, worth its description (minimum description length), and there along most of the length. Their figures stand under the layer's number and a letter from the bottom, as layer 2a. No interval."),
         new("coverage", "Coverage", "%", "Share of the section's length in which the layer is there."),
         new("n", "Places measured", "1", "Columns of the micrograph in which the layer is there. Neighbouring ones are not independent."),
         new("lightness", "Lightness L*", "1", "Mean of the layer in the visible image, CIELAB, D65. Not calibrated unless the file was."),
@@ -30,18 +29,24 @@ internal static class LayersFigures
         new("luminescence-lightness", "Luminescence, L*", "1", "As lightness, in the ultraviolet image: relative to its own white."),
         new("luminescence-red-green", "Luminescence, a*", "1", "As lightness, in the ultraviolet image."),
         new("luminescence-yellow-blue", "Luminescence, b*", "1", "As lightness, in the ultraviolet image."),
-        new("varnish-coats", "Coats consistent with varnish", "1", "Layers from the surface down that luminesce more strongly than the resin and have no grains, dirt between them left out. Counted in ultraviolet."),
+        new("varnish-coats", "Coats consistent with varnish", "1", "Layers from the surface down that luminesce more strongly than the resin and have no grains, dirt between them left out. Counted in ultraviolet; no figure where such layers lie only under others."),
         new("step-width", "Width of the boundaries' steps", "px", "Median over boundaries, from 10 to 90 %: blur, and boundaries that are not sharp themselves."),
         new("um-per-pixel", "Micrometres per pixel", "um", "The scale that was used; its origin in the note."),
         new("turn", "Turn of the strata", "degrees", "Of the mean direction against the image's rows, clockwise."),
+        .. MicrographAlignment.Declared,
     ];
 
     public static IEnumerable<Figure> Of(MeasuredSection section, SectionScale? scale, double obliquity, double obliquityUncertainty)
     {
         yield return new Figure("layers", section.Layers, null, Counted);
         for (var layer = 1; layer <= section.Layers; layer++)
-            foreach (var figure in OfLayer(section, layer, scale, obliquity, obliquityUncertainty)) yield return figure;
-        if (section.Finding.Looks[0].Light.Length > 1) yield return new Figure("varnish-coats", VarnishCoats.Count(section), null, Counted);
+        {
+            var parts = section.Sublayers.Where(p => p.Layer == layer).ToArray();
+            foreach (var figure in OfLayer(section, section.Of(layer), section.Look(layer), Subject(layer), scale, obliquity, obliquityUncertainty)) yield return figure;
+            if (parts.Length > 0) yield return new Figure("sublayers", parts.Length, null, Counted, Subject(layer));
+            foreach (var figure in parts.SelectMany(p => OfLayer(section, (p.Upper, p.Lower), p.Look, $"{Subject(layer)}{p.Letter}", scale, obliquity, obliquityUncertainty))) yield return figure;
+        }
+        if (section.Luminesces) yield return VarnishCoats.Count(section) is { } coats ? new Figure("varnish-coats", coats, null, Counted) : new Figure("varnish-coats", null, null, "not countable: what looks like varnish lies only under other layers");
         yield return new Figure("step-width", double.IsFinite(section.StepWidth) ? section.StepWidth : null, null, "a measure of uncertainty itself");
         yield return scale is null ? new Figure("um-per-pixel", null, null, "no scale") : new Figure("um-per-pixel", scale.UmPerPixel, scale.UmPerPixel * scale.Relative, scale.Origin);
         yield return new Figure("turn", section.Frame.Degrees, null, "searched in steps of half a degree");
@@ -51,17 +56,14 @@ internal static class LayersFigures
     public static double Uncertainty(double px, (Boundary Upper, Boundary Lower) of, double relativeScale, double obliquity, double obliquityUncertainty)
     {
         double Radians(double degrees) => Math.Clamp(degrees, 0, 89) * Math.PI / 180;
-        double Place(Boundary b) => Math.Max(LeastOffset, double.IsFinite(b.Width) ? OfStep * b.Width : LeastOffset);
         var cos = Math.Cos(Radians(obliquity));
-        var places = cos * Math.Sqrt(Math.Pow(Place(of.Upper), 2) + Math.Pow(Place(of.Lower), 2));
+        var places = cos * Math.Sqrt(Math.Pow(of.Upper.Offset, 2) + Math.Pow(of.Lower.Offset, 2));
         var tilt = px * Math.Max(cos - Math.Cos(Radians(obliquity + obliquityUncertainty)), Math.Cos(Radians(obliquity - obliquityUncertainty)) - cos);
         return Math.Sqrt(places * places + Math.Pow(px * cos * relativeScale, 2) + tilt * tilt);
     }
 
-    private static IEnumerable<Figure> OfLayer(MeasuredSection section, int layer, SectionScale? scale, double obliquity, double obliquityUncertainty)
+    private static IEnumerable<Figure> OfLayer(MeasuredSection section, (Boundary Upper, Boundary Lower) of, LayerLook look, string subject, SectionScale? scale, double obliquity, double obliquityUncertainty)
     {
-        var subject = Subject(layer);
-        var of = section.Of(layer);
         if (LayerThickness.Between(of.Upper, of.Lower) is { } thickness)
         {
             var (cos, um) = (Math.Cos(obliquity * Math.PI / 180), scale?.UmPerPixel ?? 1);
@@ -69,14 +71,14 @@ internal static class LayersFigures
             {
                 var px = value(thickness);
                 var spread = name == "sd" ? (double?)null : um * Uncertainty(px, of, scale?.Relative ?? 0, obliquity, obliquityUncertainty);
-                yield return new Figure($"thickness-{name}{(scale is null ? "-px" : "")}", um * cos * px, spread, name == "sd" ? "spread along the section" : null, subject);
+                var isOpen = spread is double.PositiveInfinity;
+                yield return new Figure($"thickness-{name}{(scale is null ? "-px" : "")}", um * cos * px, isOpen ? null : spread, name == "sd" ? "spread along the section" : isOpen ? "no interval: a boundary shows no step" : null, subject);
             }
             yield return new Figure("coverage", 100 * thickness.Coverage, null, Counted, subject);
             yield return new Figure("n", thickness.Values.Length, null, Counted, subject);
         }
-        var look = section.Look(layer);
         foreach (var figure in Colours(look, 0, "", subject, NotCalibrated)) yield return figure;
-        if (look.Light.Length > 1 && look.Light[1].Length == 3)
+        if (section.Luminesces && look.Light[1].Length == 3)
             foreach (var figure in Colours(look, 1, "luminescence-", subject, Words(look.Light[1]))) yield return figure;
     }
 

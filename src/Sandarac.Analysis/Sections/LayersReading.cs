@@ -1,5 +1,6 @@
 using System.Globalization;
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Sections.Aligning;
 using Sandarac.Imaging;
 
 namespace Sandarac.Analysis.Sections;
@@ -17,14 +18,14 @@ public sealed class LayersReading : Reading
     public override Declaration Declaration { get; } = new()
     {
         Id = "layers",
-        Version = 1,
+        Version = 2,
         Title = "Layers of a section",
         Summary = "Finds and follows the boundaries of a paint section's layers in all its micrographs at once, and measures each layer's thickness along its whole length.",
         Citation = "Layers as a left-to-right hidden Markov model, fitted by segmental k-means: Juang and Rabiner, IEEE Trans. Acoustics, Speech and Signal Processing 38 (1990) 1639; their number by splitting (Takami and Sagayama, ICASSP 1992, 573) and minimum description length (Rissanen, Automatica 14 (1978) 465). Boundaries by dynamic programming: Fischler, Tenenbaum and Wolf, Computer Graphics and Image Processing 15 (1981) 201. All from memory, not re-read.",
         Limits = "What no light tells apart is one layer; what is alike in all lights but texture is too. A layer thinner than about three pixels of an image brought down to 1600 on its longer side is not found by itself: click on it. Folded or overturned strata cannot be followed: each boundary crosses each perpendicular of the mean direction once. Thickness holds for this cut: true = measured x cos of its obliquity, which no single micrograph shows. "
-            + "Micrographs are taken as lying on one grid. A candidate is proposed until a person accepts it, and its boundary is consistent with a layer's, no more. Colours are the camera's unless it was calibrated. A photograph of something else that lies in bands can be taken for a section.",
-        Inputs = [.. MeasuredSection.Slots, SectionScale.StageMicrometer],
-        Parameters = [MeasuredSection.Clicks, MeasuredSection.Which, MeasuredSection.LeastDifference, MeasuredSection.LeastCoverage, SectionScale.Entered, SectionScale.Uncertainty, SectionScale.Division, Obliquity, ObliquityUncertainty],
+            + "Micrographs are aligned by place, turn and size, those by electrons by proportion and shear too; bending is not undone. A candidate is proposed until a person accepts it, and its boundary is consistent with a layer's, no more. Colours are the camera's unless it was calibrated. A photograph of something else that lies in bands can be taken for a section.",
+        Inputs = [.. AlignedMicrographs.Slots, SectionScale.StageMicrometer],
+        Parameters = [MeasuredSection.Clicks, MeasuredSection.Which, MeasuredSection.LeastDifference, MeasuredSection.LeastCoverage, .. SectionScale.Parameters, Obliquity, ObliquityUncertainty],
         Rasters = [],
         Figures = LayersFigures.Declared,
         Reach = new Reach.Whole(1600),
@@ -35,14 +36,17 @@ public sealed class LayersReading : Reading
     public override Outcome Run(RunContext context)
     {
         var scale = SectionScale.Of(context, context.Inputs("visible")[0]);
-        var (section, noAnswer) = MeasuredSection.Find(context);
-        if (section is null) return new Outcome { NoAnswer = noAnswer };
+        using var micrographs = AlignedMicrographs.Of(context);
+        Warning[] leftOut = [.. micrographs.Alignments.Select(a => a.Warning).OfType<Warning>()];
+        context.Report(0.05);
+        var (section, noAnswer) = MeasuredSection.Find(micrographs, context);
+        if (section is null) return new Outcome { NoAnswer = noAnswer, Warnings = leftOut };
         context.Report(1);
         return new Outcome
         {
-            Figures = [.. LayersFigures.Of(section, scale, context.Value(Obliquity), context.Value(ObliquityUncertainty))],
+            Figures = [.. LayersFigures.Of(section, scale, context.Value(Obliquity), context.Value(ObliquityUncertainty)), .. micrographs.Alignments.SelectMany(a => a.Figures())],
             Candidates = [.. Candidates(section)],
-            Warnings = [.. Warnings(section, scale, context.Value(Obliquity))],
+            Warnings = [.. leftOut, .. Warnings(section, scale, context.Value(Obliquity))],
         };
     }
 
@@ -53,12 +57,17 @@ public sealed class LayersReading : Reading
             var below = section.Layers - b;
             yield return new Candidate(section.Line(section.Boundaries[b]), "layer-boundary", 0.5, below == 0 ? "lower edge of the section" : FormattableString.Invariant($"top of layer {below}"));
         }
+        foreach (var part in section.Sublayers.Where(p => p.Letter > 'a'))
+            yield return new Candidate(section.Line(part.Lower), "sublayer-boundary", 0.5, FormattableString.Invariant($"top of layer {part.Layer}{(char)(part.Letter - 1)}"));
+        foreach (var part in section.Sublayers)
+            yield return new Candidate(section.Area((part.Upper, part.Lower)), "sublayer", 0.5, FormattableString.Invariant($"layer {part.Layer}{part.Letter}: {LayersFigures.Words(part.Look.Light[0])}"));
         for (var layer = 1; layer <= section.Layers; layer++)
             yield return new Candidate(section.Area(layer), "layer", 0.5, FormattableString.Invariant($"layer {layer}: {LayersFigures.Words(section.Look(layer).Light[0])}"));
     }
 
     private static IEnumerable<Warning> Warnings(MeasuredSection section, SectionScale? scale, double obliquity)
     {
+        foreach (var warning in scale?.Warnings ?? []) yield return warning;
         if (scale is null) yield return new Warning("no-scale", "The micrograph has no scale: thicknesses are in pixels only.");
         if (obliquity == 0) yield return new Warning("cut-taken-as-square", "The cut is taken as perpendicular to the layers. Were it 20 degrees oblique, all would look 6 % too thick.");
         else if (obliquity >= WarnFrom) yield return new Warning("oblique-cut", string.Create(CultureInfo.InvariantCulture, $"The cut is oblique by {obliquity:0} degrees: each degree more or less changes thicknesses by {100 * Math.Tan(obliquity * Math.PI / 180) * Math.PI / 180:0.0} %."));

@@ -3,17 +3,19 @@ using NetTopologySuite.Geometries;
 using NetTopologySuite.Simplify;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Numbers;
-using Sandarac.Imaging;
+using Sandarac.Analysis.Sections.Aligning;
 using Sandarac.Imaging.Geometry;
 
 namespace Sandarac.Analysis.Sections;
 
 /// <summary>A section's boundaries at full size, from the surface down, and its layers' looks.</summary>
-internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame, IReadOnlyList<Boundary> Boundaries)
+/// <param name="Finding">The layers as they were found.</param>
+/// <param name="Frame">The boundaries' frame.</param>
+/// <param name="Boundaries">The boundaries.</param>
+/// <param name="Luminesces">Whether the second image in which they were looked for is under ultraviolet.</param>
+/// <param name="Sublayers">Parts of layers.</param>
+internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame, IReadOnlyList<Boundary> Boundaries, bool Luminesces, IReadOnlyList<Sublayer> Sublayers)
 {
-    /// <summary>Smallest image, pixels.</summary>
-    private const int LeastSide = 64;
-
     /// <summary>Fewest profiles that show strata.</summary>
     private const int LeastProfiles = 8;
 
@@ -26,16 +28,10 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
     /// <summary>Vertices nearer than this to the line between others are left out, pixels.</summary>
     private const double Tolerance = 0.1;
 
-    public static readonly IReadOnlyList<InputSlot> Slots =
-    [
-        new("visible", "The section in visible light.", [Lights.Light.Section, Lights.Light.Visible]),
-        new("luminescence", "The same place under ultraviolet, on the same grid.", [Lights.Light.Section, Lights.Light.Luminescence], 0),
-        new("electrons", "The same place by back-scattered electrons, on the same grid.", [], 0),
-    ];
+    public static readonly DocumentParameter Clicks = new("clicks", "Clicks and edits", "Points through which boundaries pass and lines along which they run, in pixels of the first image from its upper left corner, y down, as a GeoJSON feature collection, in the order in which they were made; those with the same property \"boundary\" are of one boundary. "
+        + "A point with the property \"edit\": \"remove\" takes the boundary there out.", "GeoJSON", Steering.Canonical);
 
-    public static readonly DocumentParameter Clicks = new("clicks", "Clicks", "Points through which boundaries pass, in pixels of the first image from its upper left corner, y down, as a GeoJSON feature collection; those with the same property \"boundary\" are of one boundary.", "GeoJSON", Steering.Canonical);
-
-    public static readonly ChoiceParameter Which = new("boundaries", "Boundaries", "proposed: those that are found, those that are clicked held to the clicks and others added. clicked: only those with a click, surface and lower edge among them.", "proposed", ["proposed", "clicked"]);
+    public static readonly ChoiceParameter Which = new("boundaries", "Boundaries", "proposed: those that are found, those that are clicked or drawn held to that and others added. clicked: only those with a click or a drawn stretch, surface and lower edge among them.", "proposed", ["proposed", "clicked"]);
 
     public static readonly NumberParameter LeastDifference = new("least-difference", "Least difference", "Neighbouring layers whose mean colours differ by less in every light are one: CIELAB distance.", null, 4, 0, 50);
 
@@ -54,41 +50,44 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
     public LayerLook Look(int layer) => Finding.Looks[Layers + 1 - layer];
 
     /// <summary>Finds and follows the boundaries; or says why there is no answer.</summary>
-    /// <exception cref="InputProblem">Images of different sizes, or too small ones; clicks beside the section.</exception>
-    public static (MeasuredSection? Section, string? NoAnswer) Find(RunContext context)
+    /// <param name="aligned">The micrographs.</param>
+    /// <param name="context">The run.</param>
+    /// <exception cref="Imaging.InputProblem">Clicks beside the section.</exception>
+    public static (MeasuredSection? Section, string? NoAnswer) Find(AlignedMicrographs aligned, RunContext context)
     {
-        InputImage[] images = [.. Slots.SelectMany(s => context.Inputs(s.Name))];
-        Check(images);
-        var micrographs = Micrographs.Of(images, context);
+        var micrographs = Micrographs.Of(aligned.Images, context);
         context.Report(0.1);
-        var frame = StrataFrame.Find(micrographs);
-        var profiles = Profiles.Of(micrographs, frame);
+        var workers = context.Workers;
+        var frame = StrataFrame.Find(micrographs, workers);
+        var profiles = Profiles.Of(micrographs, frame, workers);
         if (profiles.Count < LeastProfiles) return (null, "No section: too little of the image lies across any strata.");
-        var clicks = Steering.Read(context.Value(Clicks));
-        var (chain, finding) = Search(micrographs, frame, profiles, context);
+        var steps = Steering.Read(context.Value(Clicks)).Steps;
+        var (chain, finding) = Search(frame, profiles, context);
         // Beside a small sample resin may outweigh its layers: more layers than there are still say where it ends.
-        if ((finding ?? Found(micrographs, frame, profiles, LayerSearch.Grown(profiles, context.Cancellation), context)) is { } whole && whole.Last - whole.First < profiles.Count - 1 && whole.Last - whole.First >= LeastProfiles)
+        if ((finding ?? Found(frame, profiles, LayerSearch.Grown(profiles), context)) is { } whole && whole.Last - whole.First < profiles.Count - 1 && whole.Last - whole.First >= LeastProfiles)
         {
             // The sample ends within the image: what lies beside it must not have a say in what its layers are.
             profiles = profiles.Part(whole.First, whole.Last);
-            (chain, finding) = Search(micrographs, frame, profiles, context);
+            (chain, finding) = Search(frame, profiles, context);
         }
         if (chain is null) return (null, "No section: the image is even.");
-        IReadOnlyDictionary<int, List<(double, double)>> pins = new Dictionary<int, List<(double, double)>>();
-        if (clicks.Boundaries.Count > 0)
+        IReadOnlyList<Course> courses = [];
+        if (steps.Count > 0)
         {
             int[][] proposed = finding is null ? [chain.Edges[0], chain.Edges[^1]] : [chain.Edges[0], .. finding.Edges, chain.Edges[^1]];
-            var steered = SteeredLayers.Of(profiles, frame, proposed, [.. clicks.Boundaries.Select(b => b.Select(p => new Point2(p.X / micrographs.Factor, p.Y / micrographs.Factor)).ToArray())], context.Value(Which) == "clicked");
-            finding = SectionFinding.Of(micrographs, frame, profiles, steered.Edges);
-            var full = frame.Enlarged(frame.ImageWidth * micrographs.Factor, frame.ImageHeight * micrographs.Factor);
-            pins = steered.Pins.ToDictionary(e => e.Key, e => e.Value.Select(q => full.FromImage(Scaled(frame.ToImage(q.X, q.Y), micrographs.Factor))).Select(q => (q.X, q.Y)).ToList());
+            var steered = SteeredLayers.Of(profiles, frame, proposed, steps, micrographs.Factor, context.Value(Which) == "clicked");
+            finding = SectionFinding.Of(frame, profiles, steered.Edges);
+            courses = steered.Courses;
         }
         if (finding is null) return (null, "No section: no layers were found between what lies above and below, or all look alike.");
-        if (clicks.Boundaries.Count == 0 && finding.Roughness > MostRoughness)
+        if (steps.Count == 0 && finding.Roughness > MostRoughness)
             return (null, string.Create(CultureInfo.InvariantCulture, $"No section: what was found does not run on as layers do (median slope {finding.Roughness:0.00} between neighbouring places)."));
-        var (turned, boundaries) = BoundaryFollowing.Follow(finding, images, micrographs.Factor, pins, context);
-        var section = new MeasuredSection(finding, turned, boundaries);
-        var longest = Math.Max(images[0].Image.Facts.Width, images[0].Image.Facts.Height);
+        var full = frame.Enlarged(frame.ImageWidth * micrographs.Factor, frame.ImageHeight * micrographs.Factor);
+        Point2 Enlarged(Point2 q) => full.FromImage(Scaled(frame.ToImage(q.X, q.Y), micrographs.Factor));
+        HeldBoundary[] held = [.. courses.Select(c => new HeldBoundary([.. c.Pins.Select(Enlarged)], [.. c.Stretches.Select(s => s.Select(Enlarged).ToArray())]))];
+        var (turned, boundaries) = BoundaryFollowing.Follow(finding, aligned.Images, micrographs.Factor, held, context);
+        var section = new MeasuredSection(finding, turned, boundaries, aligned.Luminesces, Parts(finding, boundaries, aligned.Images, micrographs.Factor, context));
+        var longest = Math.Max(aligned.Images[0].Grid.Width, aligned.Images[0].Grid.Height);
         return section.StepWidth > MostBlur * longest
             ? (null, string.Create(CultureInfo.InvariantCulture, $"Too blurred: the sharpest that layers show are steps {section.StepWidth:0} pixels wide."))
             : (section, null);
@@ -98,34 +97,40 @@ internal sealed record MeasuredSection(SectionFinding Finding, StrataFrame Frame
     public LineString Line(Boundary boundary) => (LineString)DouglasPeuckerSimplifier.Simplify(new LineString([.. Places(boundary)]), Tolerance);
 
     /// <summary>A layer as an area in pixels of the first image; where it is not there its borders meet.</summary>
-    public Geometry Area(int layer)
+    public Geometry Area(int layer) => Area(Of(layer));
+
+    /// <summary>What lies between two boundaries, the same way.</summary>
+    public Geometry Area((Boundary Upper, Boundary Lower) between)
     {
-        var (upper, lower) = Of(layer);
+        var (upper, lower) = between;
         Coordinate[] ring = [.. Line(upper).Coordinates, .. Line(lower).Coordinates.Reverse()];
         return new Polygon(new LinearRing([.. ring, ring[0].Copy()])).Buffer(0);
     }
 
+    /// <summary>The parts of layers that hold weak boundaries; these are followed apart, so that they do not move the layers' own.</summary>
+    private static List<Sublayer> Parts(SectionFinding finding, IReadOnlyList<Boundary> boundaries, IReadOnlyList<PlacedMicrograph> images, int factor, RunContext context)
+    {
+        var parts = new List<Sublayer>();
+        if (Sections.Sublayers.Of(finding, context.Value(LeastDifference)) is not var (split, weak)) return parts;
+        var followed = BoundaryFollowing.Follow(split, images, factor, [], context).Boundaries;
+        for (var (e, layer, letter) = (split.Edges.Count - 2, 0, 'a'); e >= 0; e--)
+        {
+            (layer, letter) = weak.Contains(e + 1) ? (layer, (char)(letter + 1)) : (layer + 1, 'a');
+            if (!weak.Contains(e) && !weak.Contains(e + 1)) continue;
+            var (above, below) = (boundaries[finding.Layers - layer], boundaries[finding.Layers - layer + 1]);
+            Boundary Held(int at, Boundary own) => weak.Contains(at) ? followed[at] with { Across = [.. followed[at].Across.Select((v, i) => Math.Clamp(v, above.Across[i], below.Across[i]))] } : own;
+            parts.Add(new Sublayer(layer, letter, Held(e, above), Held(e + 1, below), split.Looks[e + 1]));
+        }
+        return parts;
+    }
+
     private IEnumerable<Coordinate> Places(Boundary boundary) => boundary.Across.Select((v, i) => Frame.ToImage(boundary.From + i + 0.5, v)).Select(p => new Coordinate(p.X, p.Y));
 
-    private static (LayerChain.Fitted? Chain, SectionFinding? Finding) Search(Micrographs micrographs, StrataFrame frame, Profiles profiles, RunContext context) =>
-        LayerSearch.Find(profiles, context.Cancellation) is { } chain ? (chain, Found(micrographs, frame, profiles, chain, context)) : (null, null);
+    private static (LayerChain.Fitted? Chain, SectionFinding? Finding) Search(StrataFrame frame, Profiles profiles, RunContext context) =>
+        LayerSearch.Find(profiles) is { } chain ? (chain, Found(frame, profiles, chain, context)) : (null, null);
 
-    private static SectionFinding? Found(Micrographs micrographs, StrataFrame frame, Profiles profiles, LayerChain.Fitted? chain, RunContext context) =>
-        chain is null ? null : SectionFinding.Of(micrographs, frame, profiles, chain, context.Value(LeastDifference), context.Value(LeastCoverage) / 100);
+    private static SectionFinding? Found(StrataFrame frame, Profiles profiles, LayerChain.Fitted? chain, RunContext context) =>
+        chain is null ? null : SectionFinding.Of(frame, profiles, chain, context.Value(LeastDifference), context.Value(LeastCoverage) / 100);
 
     private static Point2 Scaled(Point2 p, double factor) => new(p.X * factor, p.Y * factor);
-
-    private static void Check(InputImage[] images)
-    {
-        var first = images[0].Image.Facts;
-        foreach (var image in images)
-        {
-            var facts = image.Image.Facts;
-            if (Math.Min(facts.Width, facts.Height) < LeastSide)
-                throw new InputProblem("too-small", image.Name, $"{image.Name} has {facts.Width} x {facts.Height} pixels.", $"A section needs at least {LeastSide} pixels on the shorter side.");
-            if ((facts.Width, facts.Height) != (first.Width, first.Height))
-                throw new InputProblem("input-size", image.Name, $"{image.Name} is {facts.Width} x {facts.Height} pixels, {images[0].Name} is {first.Width} x {first.Height}: they do not share one grid.",
-                    "Align them first: sandarac align VISIBLE OTHER --out ALIGNED.tif.");
-        }
-    }
 }

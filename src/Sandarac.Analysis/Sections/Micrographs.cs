@@ -1,6 +1,5 @@
-using Sandarac.Analysis.Alignment;
 using Sandarac.Analysis.Declaring;
-using Sandarac.Analysis.Levels;
+using Sandarac.Analysis.Sections.Aligning;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Colour;
 
@@ -21,21 +20,26 @@ internal sealed record Micrographs(int Width, int Height, int Factor, IReadOnlyL
 
     private static readonly float[] Light = [.. Enumerable.Range(0, CurveSteps + 1).Select(i => (float)Srgb.ToLight((double)i / CurveSteps))];
 
+    /// <summary>Whether all of them show a pixel; null when they do everywhere.</summary>
+    private readonly bool[]? _shown = Shown(Linear);
+
+    /// <summary>Whether all images show a pixel, counted row by row.</summary>
+    public bool IsShown(int at) => _shown is null || _shown[at];
+
+    /// <summary>The channels that tell the strata's direction: where an image ends within the visible one, only that one's, for its border would be taken for a stratum's.</summary>
+    public IReadOnlyList<float[]> Everywhere => _shown is null ? Channels : [.. Channels.Take(Linear[0].Length)];
+
     /// <summary>Reads them.</summary>
-    public static Micrographs Of(IReadOnlyList<InputImage> images, RunContext context)
+    public static Micrographs Of(IReadOnlyList<PlacedMicrograph> images, RunContext context)
     {
-        var reduced = images.Select(i => ReducedImage.Of(i, LongestSide, context)).ToArray();
+        var reduced = images.Select(i => i.Reduced(LongestSide, context)).ToArray();
         var (width, height) = (reduced[0].Planes[0].Width, reduced[0].Planes[0].Height);
         Plane[][] linear = [.. reduced.Select(r => ToLight(r.Planes))];
-        return new Micrographs(width, height, reduced[0].Factor, [.. linear.SelectMany(ToChannels)], linear);
+        return new Micrographs(width, height, reduced[0].Factor, [.. linear.SelectMany(l => ToChannels(l, context.Workers))], linear);
     }
 
-    /// <summary>Linear light of a part of a micrograph's file.</summary>
-    public static Plane[] LightOf(InputImage image, int left, int top, int width, int height)
-    {
-        var facts = image.Image.Facts;
-        return ToLight([.. Bands.Of(image.Image.ReadWindow(left, top, width, height), facts).Select(b => facts.FullScale == 1 ? b : b.Select(v => (float)(v / facts.FullScale)))]);
-    }
+    /// <summary>Linear light of a part of a micrograph; NaN where it shows nothing.</summary>
+    public static Plane[] LightOf(PlacedMicrograph image, int left, int top, int width, int height) => ToLight(image.Read(left, top, width, height));
 
     /// <summary>The colour of linear light, of one band or three.</summary>
     public static CieLab Lab(IReadOnlyList<double> light) => light.Count == 3 ? CieLab.FromLinear(light[0], light[1], light[2]) : CieLab.FromLinear(light[0], light[0], light[0]);
@@ -44,14 +48,17 @@ internal sealed record Micrographs(int Width, int Height, int Factor, IReadOnlyL
     public static ColourName? Named(IReadOnlyList<double> light) => light.Count == 3 ? ColourName.FromLinear(light[0], light[1], light[2]) : ColourName.FromLinear(light[0], light[0], light[0]);
 
     /// <summary>Linear light of encoded bands: colour, or the first band of anything else.</summary>
-    private static Plane[] ToLight(Plane[] bands) => [.. bands.Take(bands.Length >= 3 ? 3 : 1).Select(b => b.Select(v => Light[(int)(Math.Clamp(v, 0, 1) * CurveSteps + 0.5f)]))];
+    private static Plane[] ToLight(Plane[] bands) => [.. bands.Take(bands.Length >= 3 ? 3 : 1).Select(b => b.Select(v => float.IsNaN(v) ? v : Light[(int)(Math.Clamp(v, 0, 1) * CurveSteps + 0.5f)]))];
+
+    private static bool[]? Shown(IReadOnlyList<Plane[]> light) => light.All(bands => bands.All(b => !b.Data.Any(float.IsNaN))) ? null
+        : [.. Enumerable.Range(0, light[0][0].Data.Length).Select(i => light.All(bands => bands.All(b => !float.IsNaN(b.Data[i]))))];
 
     /// <summary>CIELAB planes of colour, the lightness of grey.</summary>
-    public static float[][] ToChannels(IReadOnlyList<Plane> light)
+    public static float[][] ToChannels(IReadOnlyList<Plane> light, ParallelOptions workers)
     {
         float[][] channels = [.. light.Select(b => new float[b.Data.Length])];
         var colour = light.Count == 3;
-        Parallel.For(0, light[0].Height, y =>
+        Parallel.For(0, light[0].Height, workers, y =>
         {
             for (var i = y * light[0].Width; i < (y + 1) * light[0].Width; i++)
             {

@@ -22,9 +22,9 @@ internal sealed class Profiles
     /// <summary>Least variance in a channel, squared CIELAB units: no image is more even.</summary>
     private const double LeastVariance = 0.05;
 
-    private Profiles(int channels, int count, int rows, double[] along)
+    private Profiles(int channels, int count, int rows, double[] along, ParallelOptions workers)
     {
-        (Channels, Count, Rows, Along) = (channels, count, rows, along);
+        (Channels, Count, Rows, Along, Workers) = (channels, count, rows, along, workers);
         (Values, Known) = (new Vector256<float>[count * rows], new bool[count * rows]);
     }
 
@@ -45,15 +45,22 @@ internal sealed class Profiles
     /// <summary>Cost of a value that may be anything, a coarse grain or a bubble: even over what occurs, whatever the layer.</summary>
     public float Anything { get; private set; } = float.PositiveInfinity;
 
+    /// <summary>What the pixels under the profiles show.</summary>
+    public LookSums Looks { get; private set; } = null!;
+
+    /// <summary>Threads for work on them, and cancellation.</summary>
+    public ParallelOptions Workers { get; }
+
     /// <summary>Whether the image reaches there.</summary>
     public bool[] Known { get; }
 
     /// <summary>Takes the profiles that lie in the image with at least half of the image's shorter side.</summary>
-    public static Profiles Of(Micrographs images, StrataFrame frame)
+    public static Profiles Of(Micrographs images, StrataFrame frame, ParallelOptions workers)
     {
         int[] starts = [.. Enumerable.Range(0, frame.Width / Bundle).Select(b => b * Bundle).Where(u => Inside(images, frame, u + Bundle / 2.0) >= Math.Min(images.Width, images.Height) / 2)];
-        var profiles = new Profiles(images.Channels.Count, starts.Length, frame.Height, [.. starts.Select(u => u + Bundle / 2.0)]);
-        Parallel.For(0, starts.Length, p => profiles.Fill(images, frame, p, starts[p]));
+        var profiles = new Profiles(images.Channels.Count, starts.Length, frame.Height, [.. starts.Select(u => u + Bundle / 2.0)], workers);
+        Parallel.For(0, starts.Length, workers, p => profiles.Fill(images, frame, p, starts[p]));
+        profiles.Looks = LookSums.Of(images, frame, profiles);
         profiles.Whiten();
         if (starts.Length > 0 && LayerModel.Fit(profiles, new int[starts.Length], [.. Enumerable.Repeat(profiles.Rows, starts.Length)]) is { } all) profiles.Anything = all.Constant + profiles.Channels / 2f + Spare;
         return profiles;
@@ -62,7 +69,7 @@ internal sealed class Profiles
     /// <summary>Some of the profiles, from one to another.</summary>
     public Profiles Part(int first, int last)
     {
-        var part = new Profiles(Channels, last - first + 1, Rows, Along[first..(last + 1)]) { Anything = Anything };
+        var part = new Profiles(Channels, last - first + 1, Rows, Along[first..(last + 1)], Workers) { Anything = Anything, Looks = Looks.Part(first, last) };
         Array.Copy(Values, first * Rows, part.Values, 0, part.Values.Length);
         Array.Copy(Known, first * Rows, part.Known, 0, part.Known.Length);
         return part;
@@ -82,7 +89,7 @@ internal sealed class Profiles
             {
                 var p = frame.ToImage(u + 0.5, v + 0.5);
                 var (x, y) = ((int)Math.Floor(p.X), (int)Math.Floor(p.Y));
-                if (x < 0 || y < 0 || x >= images.Width || y >= images.Height) continue;
+                if (x < 0 || y < 0 || x >= images.Width || y >= images.Height || !images.IsShown(y * images.Width + x)) continue;
                 count++;
                 for (var c = 0; c < Channels; c++) sums[c] += images.Channels[c][y * images.Width + x];
             }

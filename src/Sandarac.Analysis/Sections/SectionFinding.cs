@@ -7,7 +7,8 @@ namespace Sandarac.Analysis.Sections;
 /// <param name="Mean">Mean of each channel, CIELAB.</param>
 /// <param name="Deviation">Standard deviation of each channel.</param>
 /// <param name="Light">Mean linear light in each image's bands.</param>
-internal sealed record LayerLook(double[] Mean, double[] Deviation, double[][] Light)
+/// <param name="LightVariance">Its variance.</param>
+internal sealed record LayerLook(double[] Mean, double[] Deviation, double[][] Light, double[][] LightVariance)
 {
     /// <summary>CIELAB distance of the light that differs more, or of grey images the distance of lightness.</summary>
     public double Difference(LayerLook other) => Light.Zip(other.Light, (a, b) => Distance(Micrographs.Lab(a), Micrographs.Lab(b))).Max();
@@ -36,6 +37,12 @@ internal sealed record SectionFinding(Profiles Profiles, StrataFrame Frame, IRea
     /// <summary>Profiles in which the section is less than this share of its usual height lie beyond its ends.</summary>
     private const double LeastHeight = 0.5;
 
+    /// <summary>The edge above a boundary, and the one below it; the profiles' first and last rows where there is none.</summary>
+    public int[] Above(int boundary) => boundary == 0 ? new int[Profiles.Count] : Edges[boundary - 1];
+
+    /// <inheritdoc cref="Above"/>
+    public int[] Below(int boundary) => boundary == Edges.Count - 1 ? [.. Enumerable.Repeat(Profiles.Rows, Profiles.Count)] : Edges[boundary + 1];
+
     /// <summary>Layers, without what lies above and below.</summary>
     public int Layers => Edges.Count - 1;
 
@@ -43,13 +50,13 @@ internal sealed record SectionFinding(Profiles Profiles, StrataFrame Frame, IRea
     public double Roughness => Robust.Median(Edges.SelectMany(e => Enumerable.Range(First, Math.Max(0, Last - First)).Select(p => Math.Abs(e[p + 1] - e[p]) / (double)Profiles.Bundle)));
 
     /// <summary>Joins what differs too little or is hardly there, and tells what is resin; null when nothing is left between it.</summary>
-    public static SectionFinding? Of(Micrographs images, StrataFrame frame, Profiles profiles, LayerChain.Fitted chain, double leastDifference, double leastCoverage)
+    public static SectionFinding? Of(StrataFrame frame, Profiles profiles, LayerChain.Fitted chain, double leastDifference, double leastCoverage)
     {
         List<int[]> edges = [.. chain.Edges];
         for (var joined = true; joined;)
         {
             joined = false;
-            var looks = LooksOf(images, frame, profiles, edges);
+            var looks = LooksOf(profiles, edges);
             var (edge, least) = (0, double.PositiveInfinity);
             for (var e = 1; e + 1 < edges.Count; e++)
                 if (looks[e - 1].Difference(looks[e]) is var d && d < least) (edge, least) = (e, d);
@@ -58,7 +65,7 @@ internal sealed record SectionFinding(Profiles Profiles, StrataFrame Frame, IRea
                 joined = Remove(edges, looks[rare - 1].Difference(looks[rare]) <= looks[rare].Difference(looks[rare + 1]) ? rare : rare + 1);
             else if (Roughest(edges) is { } rough) joined = Remove(edges, rough);
         }
-        return edges.Count < 3 ? null : Within(images, frame, profiles, edges);
+        return edges.Count < 3 ? null : Within(frame, profiles, edges);
     }
 
     /// <summary>The boundary that bends many times as sharply as half of the others: it leads from grain to grain within a layer, strata run on. Null when there is none.</summary>
@@ -71,11 +78,11 @@ internal sealed record SectionFinding(Profiles Profiles, StrataFrame Frame, IRea
     }
 
     /// <summary>The finding for given boundaries, all of them the section's.</summary>
-    public static SectionFinding? Of(Micrographs images, StrataFrame frame, Profiles profiles, int[][] edges)
+    public static SectionFinding? Of(StrataFrame frame, Profiles profiles, int[][] edges)
     {
         if (edges.Length < 4) return null;
         var (first, last) = Ends(edges[1], edges[^2]);
-        return first < 0 ? null : new SectionFinding(profiles, frame, edges[1..^1], LooksOf(images, frame, profiles, edges), first, last);
+        return first < 0 ? null : new SectionFinding(profiles, frame, edges[1..^1], LooksOf(profiles, edges), first, last);
     }
 
     private static bool Remove(List<int[]> edges, int edge)
@@ -87,12 +94,12 @@ internal sealed record SectionFinding(Profiles Profiles, StrataFrame Frame, IRea
     private static double Coverage(List<int[]> edges, int k) => edges[k].Where((e, p) => edges[k + 1][p] - e >= 2).Count() / (double)edges[k].Length;
 
     /// <summary>States alike the outermost one on their side are resin, and with them what lies between and covers little: bubbles.</summary>
-    private static SectionFinding? Within(Micrographs images, StrataFrame frame, Profiles profiles, List<int[]> edges)
+    private static SectionFinding? Within(StrataFrame frame, Profiles profiles, List<int[]> edges)
     {
         // A bubble at the border of the image is not what the section lies in.
         while (edges.Count > 3 && Coverage(edges, 0) < BubbleCoverage) edges.RemoveAt(1);
         while (edges.Count > 3 && Coverage(edges, edges.Count - 2) < BubbleCoverage) edges.RemoveAt(edges.Count - 2);
-        var looks = LooksOf(images, frame, profiles, edges);
+        var looks = LooksOf(profiles, edges);
         var (top, bottom) = (0, looks.Count - 1);
         for (var k = 1; k < looks.Count && (IsResin(looks[k], looks[0]) || Coverage(edges, k) < BubbleCoverage); k++)
             if (IsResin(looks[k], looks[0])) top = k;
@@ -100,7 +107,7 @@ internal sealed record SectionFinding(Profiles Profiles, StrataFrame Frame, IRea
             if (IsResin(looks[k], looks[^1])) bottom = k;
         if (bottom <= top + 1) return null;
         int[][] kept = [edges[0], .. edges[(top + 1)..(bottom + 1)], edges[^1]];
-        return Of(images, frame, profiles, kept);
+        return Of(frame, profiles, kept);
     }
 
     private static bool IsResin(LayerLook look, LayerLook resin) => look.Difference(resin) < ResinDifference;
@@ -112,40 +119,5 @@ internal sealed record SectionFinding(Profiles Profiles, StrataFrame Frame, IRea
         return there.Length < 4 ? (-1, -1) : (there[0], there[^1]);
     }
 
-    private static List<LayerLook> LooksOf(Micrographs images, StrataFrame frame, Profiles profiles, IReadOnlyList<int[]> edges)
-    {
-        var looks = new List<LayerLook>();
-        for (var k = 0; k + 1 < edges.Count; k++) looks.Add(LookOf(images, frame, profiles, edges[k], edges[k + 1]));
-        return looks;
-    }
-
-    /// <summary>The rows between two edges, a row less on either side where there are enough: those are mixed.</summary>
-    private static LayerLook LookOf(Micrographs images, StrataFrame frame, Profiles profiles, int[] from, int[] to)
-    {
-        var (n, count) = (images.Channels.Count, 0);
-        var (sum, square) = (new double[n], new double[n]);
-        double[][] light = [.. images.Linear.Select(l => new double[l.Length])];
-        for (var p = 0; p < profiles.Count; p++)
-        {
-            var (a, b) = to[p] - from[p] >= 5 ? (from[p] + 1, to[p] - 1) : (from[p], to[p]);
-            for (var r = a; r < b; r++)
-            {
-                if (!profiles.Known[p * profiles.Rows + r]) continue;
-                for (var i = 0; i < Profiles.Bundle; i += 2)
-                {
-                    var q = frame.ToImage(profiles.Along[p] - Profiles.Bundle / 2.0 + i + 0.5, r + 0.5);
-                    var (x, y) = ((int)Math.Floor(q.X), (int)Math.Floor(q.Y));
-                    if (x < 0 || y < 0 || x >= images.Width || y >= images.Height) continue;
-                    var at = y * images.Width + x;
-                    count++;
-                    for (var c = 0; c < n; c++) (sum[c], square[c]) = (sum[c] + images.Channels[c][at], square[c] + (double)images.Channels[c][at] * images.Channels[c][at]);
-                    for (var m = 0; m < light.Length; m++)
-                        for (var c = 0; c < light[m].Length; c++) light[m][c] += images.Linear[m][c].Data[at];
-                }
-            }
-        }
-        double[] mean = [.. sum.Select(s => s / Math.Max(1, count))];
-        return new LayerLook(mean, [.. square.Select((s, c) => Math.Sqrt(Math.Max(0, s / Math.Max(1, count) - mean[c] * mean[c])))],
-            [.. light.Select(m => m.Select(s => s / Math.Max(1, count)).ToArray())]);
-    }
+    private static List<LayerLook> LooksOf(Profiles profiles, IReadOnlyList<int[]> edges) => [.. Enumerable.Range(0, edges.Count - 1).Select(k => profiles.Looks.Of(edges[k], edges[k + 1]))];
 }

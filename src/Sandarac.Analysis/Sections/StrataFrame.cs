@@ -42,21 +42,21 @@ internal sealed record StrataFrame(int Width, int Height, double Degrees, double
     }
 
     /// <summary>The direction in which the means of rows differ most from one to the next, as in a sinogram whose one line is sharpest.</summary>
-    public static StrataFrame Find(Micrographs images)
+    public static StrataFrame Find(Micrographs images, ParallelOptions workers)
     {
         var factor = Math.Max(1, (Math.Max(images.Width, images.Height) + SearchSide - 1) / SearchSide);
         var (w, h) = (images.Width / factor, images.Height / factor);
-        float[][] small = [.. images.Channels.Select(c => Reduce(c, images.Width, factor, w, h))];
-        var coarse = Best(small, w, h, Enumerable.Range(-29, 60).Select(i => i * CoarseStep));
-        var fine = Best(small, w, h, Enumerable.Range(-6, 13).Select(i => coarse + i * FineStep));
+        float[][] small = [.. images.Everywhere.Select(c => Reduce(c, images.Width, factor, w, h))];
+        var coarse = Best(small, w, h, Enumerable.Range(-29, 60).Select(i => i * CoarseStep), workers);
+        var fine = Best(small, w, h, Enumerable.Range(-6, 13).Select(i => coarse + i * FineStep), workers);
         return Around(images.Width, images.Height, fine);
     }
 
-    private static double Best(float[][] channels, int w, int h, IEnumerable<double> angles)
+    private static double Best(float[][] channels, int w, int h, IEnumerable<double> angles, ParallelOptions workers)
     {
         double[] tried = [.. angles];
         double[] steepness = new double[tried.Length];
-        Parallel.For(0, tried.Length, i => steepness[i] = Steepness(channels, Around(w, h, tried[i]), w, h));
+        Parallel.For(0, tried.Length, workers, i => steepness[i] = Steepness(channels, Around(w, h, tried[i]), w, h));
         return tried[Array.IndexOf(steepness, steepness.Max())];
     }
 

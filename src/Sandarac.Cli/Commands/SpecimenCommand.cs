@@ -15,9 +15,11 @@ internal static class SpecimenCommand
         var seed = new Option<int>("--seed") { Description = "Another seed gives another painting.", DefaultValueFactory = _ => 1 };
         var csv = new Option<bool>("--csv") { Description = "Also write photographs.csv, which states each photograph's light." };
         var sections = new Option<int?>("--sections") { Description = "Instead draw so many invented paint sections under the microscope, of this seed and those after it; 1 to 1000, without --ppi and --csv." };
-        var command = new Command("specimen", "Draw the invented painting in every light, with its truth beside it.") { folder, ppi, seed, csv, sections };
+        var electrons = new Option<bool>("--bse") { Description = "With --sections: each also by back-scattered electrons, in a frame of its own." };
+        var command = new Command("specimen", "Draw the invented painting in every light, with its truth beside it.") { folder, ppi, seed, csv, sections, electrons };
         command.SetAction((parsed, cancellation) => parsed.GetValue(sections) is { } count
-            ? DrawSections(parsed.GetValue(seed), Sound(count, new Option[] { ppi, csv }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false })), parsed.GetRequiredValue(folder).FullName, cancellation)
+            ? DrawSections(parsed.GetValue(seed), Sound(count, new Option[] { ppi, csv }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false })), parsed.GetRequiredValue(folder).FullName, parsed.GetValue(electrons), cancellation)
+            : parsed.GetValue(electrons) ? throw new InputProblem("unknown-parameter", electrons.Name, $"{electrons.Name} says nothing of a painting.", "Leave it out, or give --sections.")
             : Draw(new SpecimenSettings(parsed.GetValue(ppi), parsed.GetValue(seed), WithCsv: parsed.GetValue(csv)),
             parsed.GetRequiredValue(folder).FullName, cancellation));
         return command;
@@ -35,12 +37,12 @@ internal static class SpecimenCommand
         : idle is not null ? throw new InputProblem("unknown-parameter", idle.Name, $"{idle.Name} says nothing of sections.", "Leave it out, or leave out --sections.")
         : count;
 
-    private static async Task<int> DrawSections(int first, int count, string folder, CancellationToken cancellation) =>
+    private static async Task<int> DrawSections(int first, int count, string folder, bool electrons, CancellationToken cancellation) =>
         await Say.WithProgress("Drawing sections", report =>
         {
             for (var i = 0; i < count; i++)
             {
-                SectionSpecimens.Draw(first + i, folder, cancellation: cancellation);
+                SectionSpecimens.Draw(first + i, folder, electrons: electrons, cancellation: cancellation);
                 report((i + 1.0) / count, $"section {first + i}");
             }
             return 0;

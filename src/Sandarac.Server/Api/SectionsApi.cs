@@ -8,16 +8,35 @@ namespace Sandarac.Server.Api;
 /// <summary>A micrograph's scale as its file gives it.</summary>
 internal sealed record SectionScaleShape(double UmPerPixel, ScaleOrigin Origin);
 
+/// <summary>A photograph by its name.</summary>
+internal sealed record NamedPhotographShape(Guid Id, string FileName);
+
+/// <summary>The grains of a layer as they were measured.</summary>
+internal sealed record MeasuredGrainsShape(int Counted, double? D50, double? Uncertainty, string Unit, string? Note)
+{
+    public static MeasuredGrainsShape Of(MeasuredGrains grains) => new(grains.Counted, grains.D50.Value, grains.D50.Uncertainty, grains.Unit, grains.D50.Note);
+}
+
+/// <summary>A layer as it was measured: thickness in <paramref name="Unit"/>, what <paramref name="Low"/> and <paramref name="High"/> are in <paramref name="Range"/>, coverage from 0 to 1, colours in words.</summary>
+internal sealed record MeasuredLayerShape(int Number, string Unit, double? Mean, double? Uncertainty, double? Deviation, double? Low, double? High, string Range, double? Coverage, double? Places, string? Colour, string? Luminescence,
+    MeasuredGrainsShape? Grains)
+{
+    public static MeasuredLayerShape Of(MeasuredLayer layer, Run? grains) => new(layer.Number, layer.Unit, layer.Mean?.Value, layer.Mean?.Uncertainty, layer.Deviation, layer.Low, layer.High, layer.Range, layer.Coverage, layer.Places,
+        layer.Colour?.Words, layer.Luminescence?.Words, grains is not null && MeasuredGrains.Of(grains, layer.Number) is { } counted ? MeasuredGrainsShape.Of(counted) : null);
+}
+
 /// <summary>What can be measured of a sample's section, and what was.</summary>
 /// <param name="Problem">Why nothing can be measured; null when it can.</param>
 /// <param name="Inputs">Photographs for each input of the readings `layers` and `particles`.</param>
 /// <param name="LeftOut">Micrographs that are not used, and why.</param>
 /// <param name="Scale">The file's own scale; null when it has none.</param>
+/// <param name="StageMicrometers">Photographs of the painting that may show a stage micrometer: all that are not the sample's own, those under the microscope first.</param>
 /// <param name="Layers">The run that was asked for, else the one last taken over, else the newest that found layers; null when there is none.</param>
 /// <param name="GrainParameters">Parameters with which `particles` measures in that run's layers.</param>
 /// <param name="Grains">The run of `particles` that did; null when there is none.</param>
-internal sealed record SectionShape(string? Problem, IReadOnlyDictionary<string, IReadOnlyList<Guid>> Inputs, IReadOnlyList<string> LeftOut, SectionScaleShape? Scale, RunShape? Layers,
-    IReadOnlyDictionary<string, string>? GrainParameters, RunShape? Grains);
+/// <param name="Measured">That run's layers from the bottom up, with their grains.</param>
+internal sealed record SectionShape(string? Problem, IReadOnlyDictionary<string, IReadOnlyList<Guid>> Inputs, IReadOnlyList<string> LeftOut, SectionScaleShape? Scale, IReadOnlyList<NamedPhotographShape> StageMicrometers, RunShape? Layers,
+    IReadOnlyDictionary<string, string>? GrainParameters, RunShape? Grains, IReadOnlyList<MeasuredLayerShape> Measured);
 
 /// <summary>What a run proposed: a GeoJSON feature (RFC 7946) in pixels of its first input, y down.</summary>
 internal sealed record ProposalShape(string Kind, double Confidence, string Reason, JsonElement Geometry);
@@ -46,7 +65,9 @@ internal static class SectionsApi
         var layers = wanted is null ? runs.FirstOrDefault(r => r.Id == taken) ?? (runs is [var newest, ..] ? newest : null) : runs.FirstOrDefault(r => r.Id == wanted) ?? throw new InputProblem("unknown-run", wanted.Value.ToString(), "This run did not measure the layers of this sample.", "Leave the run out.");
         var grains = layers is null ? null : desk.Runs(sample, SectionDesk.Particles).FirstOrDefault(g => SectionDesk.AreOfOne(layers, g));
         return new SectionShape(sources.Problem, sources.Inputs, sources.LeftOut, sources.Scale is { } scale ? new SectionScaleShape(1000 * scale.MmPerPixel, scale.Origin) : null,
-            layers is null ? null : RunShape.Of(layers), layers is null ? null : SectionDesk.GrainParameters(layers), grains is null ? null : RunShape.Of(grains));
+            [.. desk.StageMicrometers(sample).Select(p => new NamedPhotographShape(p.Id, p.FileName))],
+            layers is null ? null : RunShape.Of(layers), layers is null ? null : SectionDesk.GrainParameters(layers), grains is null ? null : RunShape.Of(grains),
+            layers is null ? [] : [.. MeasuredLayer.Of(layers).Select(l => MeasuredLayerShape.Of(l, grains))]);
     }
 
     private static IResult TakeOver(Guid id, TakeOverAsk ask, OpenStudio studio)

@@ -76,5 +76,5 @@ internal static class Strewing
         }
     }
 
-    public static Vector128<float> ColourOf(Particle p) => Colour.FromHex(Grain.Of(p.Body)!.Colour) * p.Shade;
+    public static Vector128<float> ColourOf(Particle p) => (Colour.FromHex(Grain.Of(p.Body)!.Colour) * p.Shade).WithElement(3, Backscatter.Of(p.Body));
 }

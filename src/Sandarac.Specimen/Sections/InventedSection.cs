@@ -49,6 +49,13 @@ internal sealed class InventedSection
 
     public IReadOnlyList<Bubble> Bubbles { get; }
 
+    /// <summary>How the electron microscope's frame lies on the light microscope's: another size of pixel, a little turned and shifted, as when the stub was put in again.</summary>
+    public (double UmPerPixel, double TurnDegrees, double RightUm, double DownUm) ElectronFrame()
+    {
+        var dice = new Dice(_seed ^ 0xB5E, 2);
+        return (Math.Round(UmPerPixel * dice.Between(0.75, 1.3), 3), TurnDegrees + dice.Between(-6, 6), dice.Between(-20, 20), dice.Between(-12, 12));
+    }
+
     private List<InventedLayer> Choose()
     {
         var wanted = FewestLayers + _dice.Pick(MostLayers - FewestLayers + 1);
@@ -120,7 +127,7 @@ internal sealed class InventedSection
             var mean = (float)_dice.Between(layer.ThinUm, layer.ThickUm);
             under = [.. under.Select((height, c) => height + stretch * Thickness(layer, mean, Um(c), _seed + 31 * (n + 1)))];
             var note = new LayerNote(n + 1, layer.Name, layer.Paint.Name, layer.Paint, layer.Coverage, mean, 0);
-            laid.Add(new StackLayer(note, new SiteLayer(n + 1, [mean], layer.Visible, layer.Glow), under, layer.Visible, layer.Glow));
+            laid.Add(new StackLayer(note, new SiteLayer(n + 1, [mean], layer.Visible, layer.Glow), under, layer.Visible.WithElement(3, Backscatter.Between(layer.Paint.Recipe)), layer.Glow));
         }
         return new Stack(broken, broken, laid) { Ends = _dice.Next() < 0.3 ? ((float)_dice.Between(0.16, 0.24) * LengthUm, (float)_dice.Between(0.76, 0.84) * LengthUm) : (float.NegativeInfinity, float.PositiveInfinity) };
     }

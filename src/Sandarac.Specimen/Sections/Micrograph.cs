@@ -16,7 +16,7 @@ internal sealed class Micrograph
     /// <summary>Paint at the sample's ends breaks off unevenly by so much, um.</summary>
     private const float EndUm = 5;
 
-    private static readonly Vector128<float> ResinVisible = Vector128.Create(0.30f, 0.30f, 0.285f, 0),
+    private static readonly Vector128<float> ResinVisible = Vector128.Create(0.30f, 0.30f, 0.285f, Backscatter.OfMedium),
         ResinGlow = Vector128.Create(0.055f, 0.075f, 0.125f, 0);
     private const byte Outside = 255;
     private readonly int _seed;
@@ -48,6 +48,7 @@ internal sealed class Micrograph
     /// <summary>Height of the image's upper edge above the section's base, um.</summary>
     public float TopUm { get; }
 
+    /// <summary>R, G, B and the share of electrons sent back, where the stack says it.</summary>
     public Vector128<float>[] Visible { get; }
 
     public Vector128<float>[] Glow { get; }

@@ -7,7 +7,7 @@ namespace Sandarac.Specimen.Sections;
 /// <summary>Layer boundaries and particles of an invented section, in the micrograph's pixels.</summary>
 internal static class SectionSpecimenTruth
 {
-    public static void Write(string path, int seed, InventedSection section, IReadOnlyList<Particle> particles, float topUm, Pose pose)
+    public static void Write(string path, int seed, InventedSection section, IReadOnlyList<Particle> particles, float topUm, Pose pose, Pose? electrons)
     {
         var stack = section.Stack;
         // Columns in which all boundaries are in the frame: so that they can be compared place by place.
@@ -22,6 +22,12 @@ internal static class SectionSpecimenTruth
             umPerPixel = section.UmPerPixel,
             turnDegrees = Math.Round(section.TurnDegrees, 3),
             obliquityDegrees = section.ObliquityDegrees,
+            electrons = electrons is null ? null : new
+            {
+                width = electrons.Width,
+                height = electrons.Height,
+                toVisible = new Homography(pose.Map.PixelToPlane).Inverse().After(new Homography(electrons.Map.PixelToPlane)).Coefficients.Select(c => Math.Round(c, 9)),
+            },
             brokenEdge = Line(columns, stack.Base, topUm, pose),
             layers = stack.Layers.Select((l, n) => new
             {

@@ -34,6 +34,13 @@ public enum StageKind
     Other,
 }
 
+/// <summary>Kinds of stages in words.</summary>
+public static class StageKinds
+{
+    /// <summary>"ground"; "kind not said".</summary>
+    public static string Word(this StageKind kind) => kind == StageKind.Other ? "kind not said" : $"{kind}".ToLowerInvariant();
+}
+
 /// <summary>How one stage lies to another.</summary>
 public enum RelationKind
 {

@@ -60,6 +60,7 @@ public sealed class Columns(OpenStudio studio)
         StageKind.Varnish => LayerKind.Varnish,
         StageKind.Dirt => LayerKind.Dirt,
         StageKind.Intervention => LayerKind.Retouching,
+        // A colour is no kind: "light grey layer" stays unsaid until a person says what it is.
         _ => Named.FirstOrDefault(n => content.Name.Contains(n.Word, StringComparison.OrdinalIgnoreCase)).Kind,
     };
 }

@@ -28,7 +28,7 @@ public sealed class SectionDesk(OpenStudio studio)
     /// <summary>What decides where a run's layers lie and how large its pixels are: both readings have these parameters.</summary>
     private static readonly string[] Shared = [.. new LayersReading().Declaration.Parameters.Select(p => p.Name).Intersect(new ParticlesReading().Declaration.Parameters.Select(p => p.Name))];
 
-    /// <summary>Which micrographs go where: by the light under the microscope, electrons by BSE or SEM in the name, all on the visible one's grid.</summary>
+    /// <summary>Which micrographs go where: by the light under the microscope, electrons by BSE or SEM in the name; the readings align them to the visible one.</summary>
     public SectionSources Sources(Sample sample)
     {
         using var db = studio.CreateDb();
@@ -37,9 +37,17 @@ public sealed class SectionDesk(OpenStudio studio)
             return new SectionSources(new Dictionary<string, IReadOnlyList<Guid>>(), null, [], "No micrograph of it is known to be in visible light: name one XSEC_..._VIS, or state its section-light as VIS in photographs.csv, and examine the folder again.");
         var (inputs, leftOut) = (new Dictionary<string, IReadOnlyList<Guid>> { ["visible"] = [visible.Id] }, new List<string>());
         foreach (var other in all.Where(p => p.Id != visible.Id))
-            if (LeftOut(visible, other, inputs) is { } why) leftOut.Add($"{other.FileName} is not used: {why}.");
+            if (LeftOut(other, inputs) is { } why) leftOut.Add($"{other.FileName} is not used: {why}.");
             else inputs[SlotOf(other)!] = [other.Id];
         return new SectionSources(inputs, MicrographTags.Of(visible.Facts.Scale), leftOut, null);
+    }
+
+    /// <summary>Photographs that may show a stage micrometer: all of the painting's that are not the sample's own, those under the microscope first, by name.</summary>
+    public IReadOnlyList<Photograph> StageMicrometers(Sample sample)
+    {
+        using var db = studio.CreateDb();
+        return [.. db.Photographs.AsNoTracking().Where(p => p.PaintingId == sample.PaintingId && !sample.Content.Micrographs.Contains(p.Id)).AsEnumerable()
+            .OrderBy(p => p.Subject == PhotographSubject.Sample ? 0 : 1).ThenBy(p => p.FileName, StringComparer.Ordinal)];
     }
 
     /// <summary>Runs of a reading on this sample that ended with a result, newest first.</summary>
@@ -83,12 +91,10 @@ public sealed class SectionDesk(OpenStudio studio)
         : photograph.SectionLight == Light.Luminescence.Code ? "luminescence"
         : photograph.FileName.ToUpperInvariant().Split('_', '-', '.', ' ', '/').Any(word => word is "BSE" or "SEM") ? "electrons" : null;
 
-    private static string? LeftOut(Photograph visible, Photograph other, Dictionary<string, IReadOnlyList<Guid>> inputs) => SlotOf(other) switch
+    private static string? LeftOut(Photograph other, Dictionary<string, IReadOnlyList<Guid>> inputs) => SlotOf(other) switch
     {
         null => "its light under the microscope is not known",
-        var slot when inputs.ContainsKey(slot) => $"another in the same light, first by name, is",
-        _ when (other.Facts.Width, other.Facts.Height) != (visible.Facts.Width, visible.Facts.Height) =>
-            $"it has {other.Facts.Width} x {other.Facts.Height} pixels, {visible.FileName} {visible.Facts.Width} x {visible.Facts.Height}; put both on one grid with sandarac align",
+        var slot when inputs.ContainsKey(slot) => "another in the same light, first by name, is",
         _ => null,
     };
 }

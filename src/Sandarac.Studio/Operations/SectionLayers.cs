@@ -14,14 +14,14 @@ public sealed partial class SectionLayers(OpenStudio studio) : WrittenRecords<Se
     /// <exception cref="InputProblem">"unknown-painting".</exception>
     public ILookup<Guid, SectionLayer> BySample(Guid paintingId) => Of(paintingId).OrderBy(l => Order(l.Content.Number)).ToLookup(l => l.Content.SampleId);
 
-    /// <summary>Makes a stage of the build-up of a layer that shows none yet, called as the layer is.</summary>
+    /// <summary>Makes a stage of the build-up of a layer that shows none yet, called as the layer is. Of what kind it is, is not said unless the layer's name says so.</summary>
     /// <exception cref="InputProblem">"unknown-layer"; it has one ("layer-has-stage"); someone changed it meanwhile.</exception>
     public SectionLayer AddStage(Guid layerId, int revision, string userName)
     {
         var layer = Find(layerId);
         if (layer.Content.StageId is not null) throw new InputProblem("layer-has-stage", layer.Content.Number, "This layer shows a stage already.", "Choose another stage for it, or none.");
         if (layer.Revision != revision) throw new InputProblem("layer-changed", layer.Content.Number, "This layer was changed meanwhile.", "Load the page again.");
-        var kind = Enum.GetValues<StageKind>().LastOrDefault(k => k != StageKind.Other && layer.Content.Name.Contains($"{k}", StringComparison.OrdinalIgnoreCase), StageKind.Paint);
+        var kind = Enum.GetValues<StageKind>().LastOrDefault(k => k != StageKind.Other && layer.Content.Name.Contains($"{k}", StringComparison.OrdinalIgnoreCase), StageKind.Other);
         var stage = new Stages(Studio).Create(layer.PaintingId, new StageContent { Name = layer.Content.Name, Kind = kind }, userName);
         return Change(layerId, revision, layer.Content with { StageId = stage.Id }, userName);
     }

@@ -51,9 +51,8 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
         using var db = Studio.CreateDb();
         db.RequirePainting(paintingId);
         var row = Make(paintingId, Studio.Now);
-        var checkedContent = Sound(db, row, content);
         db.Add(row);
-        return Save(db, row, checkedContent, "created", userName);
+        return Save(db, row, content, "created", userName);
     }
 
     /// <summary>Corrects one.</summary>
@@ -67,7 +66,7 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
         using var db = Studio.CreateDb();
         var row = RequireAt(db, id, revision);
         if (row.DeletedAt is not null) throw new InputProblem($"{_what}-deleted", id.ToString(), $"This {_what} was taken out.", "Restore it first.");
-        return Save(db, row, Sound(db, row, content), "changed", userName);
+        return Save(db, row, content, "changed", userName);
     }
 
     /// <summary>Takes one out; it can be restored. Doing so twice changes nothing.</summary>
@@ -78,7 +77,7 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
         var row = RequireAt(db, id, revision);
         if (row.DeletedAt is not null) return row;
         row.DeletedAt = Studio.Now;
-        return Save(db, row, row.Content, "deleted", userName);
+        return Save(db, row, null, "deleted", userName);
     }
 
     /// <summary>Brings one back, or back to what it was at an earlier revision: a change like any other.</summary>
@@ -93,7 +92,7 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
         var content = toRevision is not { } revision ? row.Content : History(id).FirstOrDefault(r => r.Revision == revision)?.Content
             ?? throw new InputProblem("unknown-revision", id.ToString(), $"There is no revision {revision}.", $"Its revisions are 1 to {row.Revision}.");
         row.DeletedAt = null;
-        return Save(db, row, Sound(db, row, content), "restored", userName);
+        return Save(db, row, content, "restored", userName);
     }
 
     /// <summary>What one was at each revision, oldest first.</summary>
@@ -164,13 +163,16 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
 
     private InputProblem Changed(TRow row, Exception? cause = null) => new($"{_what}-changed", row.Id.ToString(), $"This {_what} was changed meanwhile.", "Look at it as it is now, then make your change again.", cause);
 
-    private TRow Save(StudioDb db, TRow row, TContent content, string what, string userName)
+    /// <summary>Checks and saves in one, so that nothing that others write comes between: of two samples that are given one number at the same instant the second is refused.</summary>
+    private TRow Save(StudioDb db, TRow row, TContent? content, string what, string userName)
     {
-        row.Content = content;
+        using var held = db.HoldPainting(row.PaintingId);
+        if (content is not null) row.Content = Sound(db, row, content);
         Note(db, row, what, Studio.Now, userName);
         try
         {
             db.SaveChanges();
+            held.Commit();
         }
         catch (DbUpdateException e) when (MovedOn(row))
         {

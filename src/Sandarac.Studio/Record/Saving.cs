@@ -1,8 +1,9 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
 
 namespace Sandarac.Studio.Record;
 
-/// <summary>Saving rows together with the objects that they speak of.</summary>
+/// <summary>Saving what must hold together.</summary>
 internal static class Saving
 {
     /// <summary>Saves the unit of work and rows for objects that have none yet, in one transaction. Two runs may make the same object at the same moment:
@@ -17,5 +18,14 @@ internal static class Saving
                 """);
         db.SaveChanges();
         transaction.Commit();
+    }
+
+    /// <summary>Begins a transaction beside which nobody else writes into a painting's written record: what is checked in it still holds when it is committed. SQLite has one writer at a time,
+    /// and begins as that one; in PostgreSQL the painting's row is held.</summary>
+    public static IDbContextTransaction HoldPainting(this StudioDb db, Guid paintingId)
+    {
+        var transaction = db.Database.BeginTransaction();
+        if (db is PostgresStudioDb) db.Database.ExecuteSql($"""SELECT 1 FROM "Paintings" WHERE "Id" = {paintingId} FOR UPDATE""");
+        return transaction;
     }
 }

@@ -5,7 +5,7 @@ namespace Sandarac.Analysis.Tests.Sections;
 /// <summary>Witness: plane geometry.</summary>
 public class LayerThicknessTests
 {
-    private static Boundary Line(Func<double, double> across) => new(0, [.. Enumerable.Range(0, 600).Select(i => across(i + 0.5))], 2);
+    private static Boundary Line(Func<double, double> across) => new(0, [.. Enumerable.Range(0, 600).Select(i => across(i + 0.5))], 2, 0);
 
     [Theory]
     [InlineData(0, 20)]
@@ -40,9 +40,12 @@ public class LayerThicknessTests
     [Fact]
     public void UncertaintyCombinesItsParts()
     {
-        var of = (new Boundary(0, [0], 1), new Boundary(0, [0], 1));
+        var of = (new Boundary(0, [0], 1, 0), new Boundary(0, [0], 1, 0));
         // Two boundaries of half a pixel each; 1 % of 100; no tilt.
         Assert.Equal(Math.Sqrt(0.5 + 1), LayersFigures.Uncertainty(100, of, 0.01, 0, 0), 1e-9);
+        // A step ten pixels wide leaves a quarter of it open; grains that displace it by one pixel add 1.96 of it, and none that was measured leaves all open.
+        Assert.Equal(Math.Sqrt(0.25 + 2.5 * 2.5 + 1.96 * 1.96), LayersFigures.Uncertainty(100, (new Boundary(0, [0], 1, 0), new Boundary(0, [0], 10, 1)), 0, 0, 0), 1e-9);
+        Assert.Equal(double.PositiveInfinity, new Boundary(0, [0], double.NaN, 0).Offset);
         // 30 degrees give or take 5: cos 25 - cos 30 of 100 pixels alone exceeds three.
         Assert.InRange(LayersFigures.Uncertainty(100, of, 0, 30, 5), 100 * (Math.Cos(25 * Math.PI / 180) - Math.Cos(30 * Math.PI / 180)), 5);
     }

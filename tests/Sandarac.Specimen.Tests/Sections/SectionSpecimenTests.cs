@@ -32,7 +32,7 @@ public class SectionSpecimenTests
         {
             byte[][] Draw(int threads)
             {
-                SectionSpecimens.Draw(2001, folder, threads, TestContext.Current.CancellationToken);
+                SectionSpecimens.Draw(2001, folder, threads, cancellation: TestContext.Current.CancellationToken);
                 return [.. Directory.GetFiles(folder, "*2001*", SearchOption.AllDirectories).Order().Select(File.ReadAllBytes)];
             }
 
@@ -51,5 +51,5 @@ public class SectionSpecimenTests
     }
 
     [Fact]
-    public void SeedsOutOfRangeAreRefused() => Assert.Equal("section-seed", Assert.Throws<InputProblem>(() => SectionSpecimens.Draw(10_000, Path.GetTempPath(), 0, TestContext.Current.CancellationToken)).Code);
+    public void SeedsOutOfRangeAreRefused() => Assert.Equal("section-seed", Assert.Throws<InputProblem>(() => SectionSpecimens.Draw(10_000, Path.GetTempPath(), 0, cancellation: TestContext.Current.CancellationToken)).Code);
 }

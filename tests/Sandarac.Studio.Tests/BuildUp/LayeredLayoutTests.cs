@@ -44,6 +44,25 @@ public sealed class LayeredLayoutTests
         Assert.Equal(0, LayeredLayout.Of(60, links, i => i == 0).Crossings);
     }
 
+    /// <summary>A screen of 1440 pixels has room for nine boxes of 162.</summary>
+    [Fact]
+    public void Sixty_loosely_ordered_stages_fit_a_screen() => Gen.Select(Gen.Int[1, 59], Gen.Int[0, 58]).List[30, 75].Sample(pairs =>
+    {
+        var layout = LayeredLayout.Of(60, [.. pairs.Where(p => p.Item2 < p.Item1).Distinct()], _ => false);
+        Assert.InRange(layout.Boxes.Select(b => b.X).Concat(layout.Ways.SelectMany(w => w.Places).Select(p => p.X)).Max(), 0, 7.5);
+    }, iter: 100);
+
+    /// <summary>What is joined to nothing has no place among the others.</summary>
+    [Fact]
+    public void Stages_without_relations_stand_apart()
+    {
+        BuildUpStage[] stages = [.. Enumerable.Range(0, 12).Select(i => new BuildUpStage(Guid.NewGuid(), $"stage {i}", StageKind.Other))];
+        var svg = XElement.Parse(BuildUpDrawing.Draw(BuildUpOrder.Of(stages, [new(Guid.NewGuid(), stages[3].Id, RelationKind.Over, stages[4].Id, "seen")])));
+        double Foot(int i) => svg.Elements().Single(e => e.Attribute("href")?.Value == $"#stage-{stages[i].Id}").Elements().Where(e => e.Name.LocalName == "rect").Max(e => (double)e.Attribute("y")!);
+        Assert.True(Foot(3) < Foot(4));
+        Assert.All(Enumerable.Range(0, 12).Except([3, 4]), i => Assert.True(Foot(i) > Foot(4)));
+    }
+
     [Fact]
     public void The_drawing_is_sound_XML_whatever_names_hold()
     {

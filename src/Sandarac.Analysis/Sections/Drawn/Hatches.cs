@@ -15,7 +15,7 @@ internal static class Hatches
         (LayerKind.Varnish, "varnish", 16, 12, Path("M0 6Q4 2 8 6T16 6")),
         (LayerKind.Dirt, "dirt", 5, 5, Dot(1.2, 1.2, 0.9) + Dot(3.8, 3.6, 0.9)),
         (LayerKind.Retouching, "retouching", 9, 9, Path("M0 0L9 9M9 0L0 9")),
-        (LayerKind.Unknown, "not said", 20, 20, ""),
+        (LayerKind.Unknown, "kind not said", 12, 10, $"<path d=\"M0 5H12\" stroke=\"{Ink}\" stroke-width=\"0.5\" stroke-dasharray=\"1.5 3.5\" fill=\"none\"/>"),
     ];
 
     public static string Label(LayerKind kind) => All.First(h => h.Kind == kind).Label;

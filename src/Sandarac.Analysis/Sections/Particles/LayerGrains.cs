@@ -14,10 +14,11 @@ internal sealed record LayerGrains(int[] Labels, IReadOnlyList<MeasuredGrain> Gr
     /// <param name="light">Linear light of a window, one plane or three.</param>
     /// <param name="area">The area in it.</param>
     /// <param name="leastDiameter">Smaller grains are left out, pixels.</param>
-    public static LayerGrains? Of(Plane[] light, bool[] area, double leastDiameter)
+    /// <param name="workers">Threads; null for all.</param>
+    public static LayerGrains? Of(Plane[] light, bool[] area, double leastDiameter, ParallelOptions? workers = null)
     {
         var (width, height) = (light[0].Width, light[0].Height);
-        float[][] channels = [.. Micrographs.ToChannels(light).Select(c => Smoothed(c, width, height))];
+        float[][] channels = [.. Micrographs.ToChannels(light, workers ?? new ParallelOptions()).Select(c => Smoothed(c, width, height))];
         if (GrainContrast.Grains(channels, area, width) is not { } mask) return null;
         var depth = DistanceMap.Of(mask, width, height);
         var (labels, count) = GrainSplitting.Split(depth, width);

@@ -21,7 +21,7 @@ internal static class ParticlesFigures
         new("sphere-mean", "Mean diameter as spheres", "um", "By number, of spheres whose random sections would be these (Saltykov). Only when asked for; no interval."),
         new("sphere-mean-px", "Mean diameter as spheres", "px", "As in um, where there is no scale."),
         new("aspect", "Aspect ratio", "1", "Median of longer over shorter axis of the ellipse with the same second moments."),
-        new("circularity", "Circularity", "1", "Median of 4 pi area / perimeter squared; 1 for a disc, some 5 % less where grains touch and rims are noisy."),
+        new("circularity", "Circularity", "1", "Median of 4 pi area / perimeter squared; 1 for a disc, some 5 % less where grains touch: what parts them leaves their necks on them, the more so the noisier the rims; the perimeter itself is right to 0.3 %."),
         new("area-share", "Share of the layer's area", "%", "All grains, and those of each class of colour. Grains below the least diameter, and those that differ too little from the medium, are not in it: it is a lower bound."),
     ];
 

@@ -7,25 +7,34 @@ namespace Sandarac.Studio.BuildUp.Drawing;
 /// written into it serve documents; a page's style sheet may replace them by the classes.</summary>
 public static class BuildUpDrawing
 {
-    private const double BoxWidth = 150, BoxHeight = 62, GapX = 12, Pitch = 104, Margin = 16;
+    private const double BoxWidth = 150, BoxHeight = 62, GapX = 12, Pitch = 104, Margin = 16, Caption = 20;
 
     /// <summary>Letters that fit a line of a box in 14 px Source Sans 3, whose letters are 6.6 px wide on average.</summary>
     private const int LineLength = 20;
 
     private static readonly XNamespace Svg = "http://www.w3.org/2000/svg";
 
-    /// <summary>The drawing as one SVG element. Each box links to "#stage-ID" of its first stage.</summary>
+    /// <summary>The drawing as one SVG element. Each box links to "#stage-ID" of its first stage. Stages of which nothing says what they lie over or under stand by themselves at the foot: a place among the others would say
+    /// more than is known.</summary>
     public static string Draw(BuildUpOrder order)
     {
-        var layout = LayeredLayout.Of(order.Groups.Count, [.. order.Links.Select(l => (l.Upper.Index, l.Lower.Index))], i => order.Groups[i].Kind == StageKind.Support);
-        var top = layout.Boxes.Select(b => b.Layer).DefaultIfEmpty(0).Max();
+        var joined = order.Links.SelectMany(l => new[] { l.Upper.Index, l.Lower.Index }).ToHashSet();
+        StageGroup[] groups = [.. order.Groups.Where(g => joined.Contains(g.Index) || g.Kind == StageKind.Support)], loose = [.. order.Groups.Except(groups)];
+        var at = groups.Select((g, i) => (g.Index, i)).ToDictionary(g => g.Index, g => g.i);
+        var layout = LayeredLayout.Of(groups.Length, [.. order.Links.Select(l => (at[l.Upper.Index], at[l.Lower.Index]))], i => groups[i].Kind == StageKind.Support);
+        var (top, columns) = (layout.Boxes.Select(b => b.Layer).DefaultIfEmpty(-1).Max(), Math.Min(loose.Length, LayeredLayout.MostInLayer));
         double X(double x) => Margin + BoxWidth / 2 + x * (BoxWidth + GapX);
         double Y(int layer) => Margin + BoxHeight / 2 + (top - layer) * Pitch;
-        var (width, height) = (layout.Ways.SelectMany(w => w.Places).Select(p => p.X).Concat(layout.Boxes.Select(b => b.X)).Select(X).DefaultIfEmpty(0).Max() + BoxWidth / 2 + Margin, Y(0) + BoxHeight / 2 + Margin);
+        var foot = groups.Length == 0 ? 0 : Y(0) + BoxHeight / 2 + Margin;
+        double LooseY(int row) => foot + Caption + Margin + BoxHeight / 2 + row * (BoxHeight + GapX);
+        var width = layout.Ways.SelectMany(w => w.Places).Select(p => p.X).Concat(layout.Boxes.Select(b => b.X)).Append(columns - 1).Max(x => X(Math.Max(0, x))) + BoxWidth / 2 + Margin;
+        var height = loose.Length == 0 ? Math.Max(foot, Margin) : LooseY((loose.Length - 1) / columns) + BoxHeight / 2 + Margin;
         return new XElement(Svg + "svg", new XAttribute("class", "buildup"), Number("width", width), Number("height", height),
             new XAttribute("viewBox", string.Create(CultureInfo.InvariantCulture, $"0 0 {width:0.#} {height:0.#}")), new XAttribute("font-family", "Source Sans 3, sans-serif"),
             layout.Ways.Select(w => Link(order.Links[w.Link], [.. w.Places.Select(p => (X(p.X), Y(p.Layer)))])),
-            order.Groups.Zip(layout.Boxes, (g, b) => Box(order, g, X(b.X), Y(b.Layer)))).ToString(SaveOptions.DisableFormatting);
+            groups.Zip(layout.Boxes, (g, b) => Box(order, g, X(b.X), Y(b.Layer))),
+            loose.Length == 0 ? null : Text("Nothing says yet what these lie over or under:", Margin, foot + Caption, 14, "400", "#4d4d4d", "start"),
+            loose.Select((g, i) => Box(order, g, X(i % columns), LooseY(i / columns)))).ToString(SaveOptions.DisableFormatting);
     }
 
     private static XElement Link(OrderLink link, IReadOnlyList<(double X, double Y)> places)
@@ -55,18 +64,18 @@ public static class BuildUpDrawing
         var lines = Lines(group.Name);
         var first = y - 9 * (lines.Count - 1) - 3;
         return new XElement(Svg + "a", new XAttribute("class", $"stage {age}"), new XAttribute("href", $"#stage-{group.Stages[0].Id}"),
-            Title($"{group.Name}, {Word(group.Kind)}. {dating.Age}: {dating.Reason}"),
+            Title($"{group.Name}, {group.Kind.Word()}. {dating.Age}: {dating.Reason}"),
             Outline(x, y, 0, dating.Age == Age.Undetermined ? "5 4" : null), dating.Age == Age.Later ? Outline(x, y, 3.5, null) : null,
             lines.Select((text, i) => Text(text, x, first + 17 * i, 14, "600", "#1c1c1c")),
-            Text($"{Word(group.Kind)}, {age}", x, y + 21, 12, "400", "#4d4d4d"), isAgainst ? Sign(x + BoxWidth / 2 - 4, y - BoxHeight / 2 + 4) : null);
+            Text(group.Kind == StageKind.Other ? age : $"{group.Kind.Word()}, {age}", x, y + 21, 12, "400", "#4d4d4d"), isAgainst ? Sign(x + BoxWidth / 2 - 4, y - BoxHeight / 2 + 4) : null);
     }
 
     private static XElement Outline(double x, double y, double inset, string? dashes) => new(Svg + "rect", Number("x", x - BoxWidth / 2 + inset), Number("y", y - BoxHeight / 2 + inset),
         Number("width", BoxWidth - 2 * inset), Number("height", BoxHeight - 2 * inset), new XAttribute("fill", inset > 0 ? "none" : "#fafafa"), new XAttribute("stroke", "#1c1c1c"),
         Number("stroke-width", 1.5), dashes is null ? null : new XAttribute("stroke-dasharray", dashes));
 
-    private static XElement Text(string text, double x, double y, double size, string weight, string fill) => new(Svg + "text", Number("x", x), Number("y", y), Number("font-size", size),
-        new XAttribute("font-weight", weight), new XAttribute("text-anchor", "middle"), new XAttribute("fill", fill), Legal(text));
+    private static XElement Text(string text, double x, double y, double size, string weight, string fill, string anchor = "middle") => new(Svg + "text", Number("x", x), Number("y", y), Number("font-size", size),
+        new XAttribute("font-weight", weight), new XAttribute("text-anchor", anchor), new XAttribute("fill", fill), Legal(text));
 
     /// <summary>"!" in a circle.</summary>
     private static XElement Sign(double x, double y) => new(Svg + "g", new XAttribute("class", "sign"),
@@ -75,8 +84,6 @@ public static class BuildUpDrawing
     private static XElement Title(string text) => new(Svg + "title", Legal(text));
 
     private static XAttribute Number(string name, double value) => new(name, value.ToString("0.#", CultureInfo.InvariantCulture));
-
-    private static string Word(StageKind kind) => $"{kind}".ToLowerInvariant();
 
     /// <summary>At most two lines; the whole name stands in the title.</summary>
     private static List<string> Lines(string name)

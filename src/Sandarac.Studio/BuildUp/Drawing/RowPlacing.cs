@@ -4,7 +4,7 @@ namespace Sandarac.Studio.BuildUp.Drawing;
 internal static class RowPlacing
 {
     /// <summary>A passing link needs less room than a box.</summary>
-    private const double PassingWidth = 0.12;
+    public const double PassingWidth = 0.12;
 
     /// <summary>Long links count more, so that they run straight.</summary>
     private const double StraightWeight = 4;
@@ -22,13 +22,15 @@ internal static class RowPlacing
         double Width(int i) => i < boxes ? 1 : PassingWidth;
         double Weight(int a, int b) => a >= boxes || b >= boxes ? StraightWeight : 1;
         var x = new double[all];
+        // No row is spread wider than the widest needs to be: the drawing fits a screen.
         var offsets = rows.Select(row => Offsets(row, Width)).ToArray();
+        var half = offsets.Select(o => o[^1]).DefaultIfEmpty(0).Max() / 2;
         for (var r = 0; r < rows.Length; r++) for (var k = 0; k < rows[r].Length; k++) x[rows[r][k]] = offsets[r][k] - offsets[r][^1] / 2;
         for (var round = 0; round < Rounds; round++)
             for (var step = 0; step < rows.Length; step++)
             {
                 var r = round % 2 == 0 ? step : rows.Length - 1 - step;
-                Place(rows[r], offsets[r], x, neighbours, Weight);
+                Place(rows[r], offsets[r], x, neighbours, Weight, half);
             }
         var left = all == 0 ? 0 : x.Min();
         return [.. x.Select(v => v - left)];
@@ -41,9 +43,9 @@ internal static class RowPlacing
         return offsets;
     }
 
-    /// <summary>The places nearest, by least squares, to the mean of the neighbours', that keep order and distance: an isotonic regression of what is left after the distances are taken off.</summary>
+    /// <summary>The places nearest, by least squares, to the mean of the neighbours', that keep order and distance and stay within half a width of the middle: an isotonic regression of what is left after the distances are taken off, brought to the bounds where it leaves them.</summary>
     /// <remarks>Pooled neighbours: M. Ayer et al., An empirical distribution function for sampling with incomplete information, Ann. Math. Stat. 26 (1955) 641-647.</remarks>
-    private static void Place(int[] row, double[] offsets, double[] x, ILookup<int, int> neighbours, Func<int, int, double> weightOf)
+    private static void Place(int[] row, double[] offsets, double[] x, ILookup<int, int> neighbours, Func<int, int, double> weightOf, double half)
     {
         Stack<(double Sum, double Weight, int Count)> pools = new();
         for (var k = 0; k < row.Length; k++)
@@ -58,6 +60,6 @@ internal static class RowPlacing
             pools.Push(pool);
         }
         var at = 0;
-        foreach (var (sum, weight, count) in pools.Reverse()) for (var c = 0; c < count; c++, at++) x[row[at]] = sum / weight + offsets[at];
+        foreach (var (sum, weight, count) in pools.Reverse()) for (var c = 0; c < count; c++, at++) x[row[at]] = Math.Clamp(sum / weight, -half, half - offsets[^1]) + offsets[at];
     }
 }
