@@ -165,9 +165,10 @@ export interface Section {
   measured: MeasuredLayer[];
 }
 
-/** A layer of a section as it was measured; numbers from the bottom up, coverage from 0 to 1. */
+/** A layer of a section as it was measured, or with a letter as part a sublayer; numbers from the bottom up, coverage from 0 to 1. */
 export interface MeasuredLayer {
   number: number;
+  part: string;
   unit: string;
   mean: number | null;
   uncertainty: number | null;

@@ -108,15 +108,16 @@ export class SectionDesk {
 
   private renderResults(layers: Run | null): void {
     if (!layers) return fill(this.results);
-    const rows = layerRows(this.section!.measured);
+    const { measured } = this.section!;
+    const [rows, count] = [layerRows(measured), measured.filter((m) => m.part === '').length];
     const coats = layers.figures.find((f) => f.name === 'varnish-coats')?.value;
     const hasGrains = rows.some((r) => r.grains !== '');
     fill(this.results,
-      el('p', {}, `${rows.length === 1 ? '1 layer' : `${rows.length} layers`}${coats == null ? '' : `, ${coats} of them consistent with coats of varnish`}. ${scaleSentence(layers)}`),
+      el('p', {}, `${count === 1 ? '1 layer' : `${count} layers`}${coats == null ? '' : `, ${coats} of them consistent with coats of varnish`}. ${scaleSentence(layers)}`),
       el('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': 'Layers as measured' }, el('table', { class: 'ruled' },
         el('thead', {}, el('tr', {}, ...['No.', 'Thickness', 'Spread along the section', 'There in', 'Seen', ...(hasGrains ? ['Grains'] : []), 'On record'].map((h) => el('th', { scope: 'col' }, h)))),
-        el('tbody', {}, ...rows.map((r) => el('tr', {}, el('th', { scope: 'row' }, String(r.number)), el('td', {}, r.thickness), el('td', {}, r.spread), el('td', {}, r.coverage), el('td', { class: 'words' }, r.seen),
-          hasGrains && el('td', { class: 'words' }, r.grains), el('td', { class: 'words written' }, this.names.get(String(r.number)) ?? 'not yet')))))),
+        el('tbody', {}, ...rows.map((r) => el('tr', {}, el('th', { scope: 'row' }, r.number), el('td', {}, r.thickness), el('td', {}, r.spread), el('td', {}, r.coverage), el('td', { class: 'words' }, r.seen),
+          hasGrains && el('td', { class: 'words' }, r.grains), el('td', { class: 'words written' }, this.names.get(r.number) ?? 'not yet')))))),
       ...gridSentences(layers).map((text) => el('p', { class: 'small' }, text)),
       ...[...new Set([...layers.warnings, ...(this.section!.grains?.warnings ?? [])].map((w) => w.message))].map((text) => el('p', { class: 'small quiet' }, text)),
       el('div', { class: 'acts' }, this.keep, this.grains),

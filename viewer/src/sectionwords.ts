@@ -3,7 +3,8 @@ import type { MeasuredLayer, Run } from './api';
 import { fixed } from './units';
 
 export interface LayerRow {
-  readonly number: number;
+  /** Its number; of a sublayer with its letter. */
+  readonly number: string;
   readonly thickness: string;
   readonly spread: string;
   readonly coverage: string;
@@ -18,12 +19,13 @@ export function withUncertainty(value: number, uncertainty: number | null): stri
   return `${fixed(value, digits)} ± ${fixed(uncertainty, digits)}`;
 }
 
-/** Measured layers, the uppermost first. */
-export const layerRows = (measured: readonly MeasuredLayer[]): LayerRow[] => measured.map(row).reverse();
+/** Measured layers, the uppermost first, each followed by its sublayers. */
+export const layerRows = (measured: readonly MeasuredLayer[]): LayerRow[] => [...measured]
+  .sort((a, b) => b.number - a.number || Number(a.part !== '') - Number(b.part !== '') || (a.part < b.part ? 1 : -1)).map(row);
 
-function row({ number, unit, mean, uncertainty, deviation, low, high, range, coverage, places, colour, luminescence, grains }: MeasuredLayer): LayerRow {
+function row({ number, part, unit, mean, uncertainty, deviation, low, high, range, coverage, places, colour, luminescence, grains }: MeasuredLayer): LayerRow {
   return {
-    number,
+    number: `${number}${part}`,
     thickness: mean === null ? 'not measured' : `${withUncertainty(mean, uncertainty)} ${unit}`,
     spread: low === null || high === null ? '' : `${fixed(low, 1)} to ${fixed(high, 1)} ${unit}, ${range}; sd ${fixed(deviation ?? 0, 1)}`,
     coverage: coverage === null ? '' : `${fixed(100 * coverage, 0)} %, n = ${places ?? 0}`,

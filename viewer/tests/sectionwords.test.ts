@@ -12,10 +12,11 @@ test('a value is rounded where its uncertainty begins', () => {
 });
 
 test('a layer in um, with what is seen of it; without a scale in px', () => {
-  const layer: MeasuredLayer = { number: 1, unit: 'um', mean: 84.2, uncertainty: 1.3, deviation: 4, low: 77, high: 91, range: '5th to 95th percentile', coverage: 1, places: 900, colour: 'white', luminescence: 'dark weak blue', grains: null };
-  expect(layerRows([layer])[0]).toEqual({ number: 1, thickness: '84.2 ± 1.3 um', spread: '77.0 to 91.0 um, 5th to 95th percentile; sd 4.0', coverage: '100 %, n = 900', seen: 'white; dark weak blue in ultraviolet', grains: '' });
+  const layer: MeasuredLayer = { number: 1, part: '', unit: 'um', mean: 84.2, uncertainty: 1.3, deviation: 4, low: 77, high: 91, range: '5th to 95th percentile', coverage: 1, places: 900, colour: 'white', luminescence: 'dark weak blue', grains: null };
+  expect(layerRows([layer])[0]).toEqual({ number: '1', thickness: '84.2 ± 1.3 um', spread: '77.0 to 91.0 um, 5th to 95th percentile; sd 4.0', coverage: '100 %, n = 900', seen: 'white; dark weak blue in ultraviolet', grains: '' });
   expect(layerRows([{ ...layer, unit: 'px', mean: 20, uncertainty: 1 }])[0]!.thickness).toBe('20.0 ± 1.0 px');
-  expect(layerRows([{ ...layer, mean: null }, { ...layer, number: 2 }]).map((r) => [r.number, r.thickness])).toEqual([[2, '84.2 ± 1.3 um'], [1, 'not measured']]);
+  expect(layerRows([{ ...layer, mean: null }, { ...layer, number: 2 }]).map((r) => [r.number, r.thickness])).toEqual([['2', '84.2 ± 1.3 um'], ['1', 'not measured']]);
+  expect(layerRows([layer, { ...layer, number: 2 }, { ...layer, part: 'a' }, { ...layer, part: 'b' }]).map((r) => r.number)).toEqual(['2', '1', '1b', '1a']);
 });
 
 test('fineness in words stands beside the figure, never alone', () => {

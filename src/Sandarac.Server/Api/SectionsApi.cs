@@ -17,12 +17,12 @@ internal sealed record MeasuredGrainsShape(int Counted, double? D50, double? Unc
     public static MeasuredGrainsShape Of(MeasuredGrains grains) => new(grains.Counted, grains.D50.Value, grains.D50.Uncertainty, grains.Unit, grains.D50.Note);
 }
 
-/// <summary>A layer as it was measured: thickness in <paramref name="Unit"/>, what <paramref name="Low"/> and <paramref name="High"/> are in <paramref name="Range"/>, coverage from 0 to 1, colours in words.</summary>
-internal sealed record MeasuredLayerShape(int Number, string Unit, double? Mean, double? Uncertainty, double? Deviation, double? Low, double? High, string Range, double? Coverage, double? Places, string? Colour, string? Luminescence,
+/// <summary>A layer, or with a letter as <paramref name="Part"/> a part of one, as it was measured: thickness in <paramref name="Unit"/>, what <paramref name="Low"/> and <paramref name="High"/> are in <paramref name="Range"/>, coverage from 0 to 1, colours in words.</summary>
+internal sealed record MeasuredLayerShape(int Number, string Part, string Unit, double? Mean, double? Uncertainty, double? Deviation, double? Low, double? High, string Range, double? Coverage, double? Places, string? Colour, string? Luminescence,
     MeasuredGrainsShape? Grains)
 {
-    public static MeasuredLayerShape Of(MeasuredLayer layer, Run? grains) => new(layer.Number, layer.Unit, layer.Mean?.Value, layer.Mean?.Uncertainty, layer.Deviation, layer.Low, layer.High, layer.Range, layer.Coverage, layer.Places,
-        layer.Colour?.Words, layer.Luminescence?.Words, grains is not null && MeasuredGrains.Of(grains, layer.Number) is { } counted ? MeasuredGrainsShape.Of(counted) : null);
+    public static MeasuredLayerShape Of(MeasuredLayer layer, Run? grains) => new(layer.Number, layer.Part, layer.Unit, layer.Mean?.Value, layer.Mean?.Uncertainty, layer.Deviation, layer.Low, layer.High, layer.Range, layer.Coverage, layer.Places,
+        layer.Colour?.Words, layer.Luminescence?.Words, grains is not null && layer.Part.Length == 0 && MeasuredGrains.Of(grains, layer.Number) is { } counted ? MeasuredGrainsShape.Of(counted) : null);
 }
 
 /// <summary>What can be measured of a sample's section, and what was.</summary>
@@ -34,7 +34,7 @@ internal sealed record MeasuredLayerShape(int Number, string Unit, double? Mean,
 /// <param name="Layers">The run that was asked for, else the one last taken over, else the newest that found layers; null when there is none.</param>
 /// <param name="GrainParameters">Parameters with which `particles` measures in that run's layers.</param>
 /// <param name="Grains">The run of `particles` that did; null when there is none.</param>
-/// <param name="Measured">That run's layers from the bottom up, with their grains.</param>
+/// <param name="Measured">That run's layers from the bottom up, with their grains, then their sublayers.</param>
 internal sealed record SectionShape(string? Problem, IReadOnlyDictionary<string, IReadOnlyList<Guid>> Inputs, IReadOnlyList<string> LeftOut, SectionScaleShape? Scale, IReadOnlyList<NamedPhotographShape> StageMicrometers, RunShape? Layers,
     IReadOnlyDictionary<string, string>? GrainParameters, RunShape? Grains, IReadOnlyList<MeasuredLayerShape> Measured);
 
@@ -67,7 +67,7 @@ internal static class SectionsApi
         return new SectionShape(sources.Problem, sources.Inputs, sources.LeftOut, sources.Scale is { } scale ? new SectionScaleShape(1000 * scale.MmPerPixel, scale.Origin) : null,
             [.. desk.StageMicrometers(sample).Select(p => new NamedPhotographShape(p.Id, p.FileName))],
             layers is null ? null : RunShape.Of(layers), layers is null ? null : SectionDesk.GrainParameters(layers), grains is null ? null : RunShape.Of(grains),
-            layers is null ? [] : [.. MeasuredLayer.Of(layers).Select(l => MeasuredLayerShape.Of(l, grains))]);
+            layers is null ? [] : [.. MeasuredLayer.Of(layers).Concat(MeasuredLayer.Sublayers(layers)).Select(l => MeasuredLayerShape.Of(l, grains))]);
     }
 
     private static IResult TakeOver(Guid id, TakeOverAsk ask, OpenStudio studio)

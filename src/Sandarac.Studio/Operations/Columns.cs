@@ -11,6 +11,8 @@ public sealed class Columns(OpenStudio studio)
     /// <summary>What stands beside a column has no room for more letters.</summary>
     private const int LongestLabel = 34;
 
+    private static readonly char[] Letters = [.. Enumerable.Range('a', 26).Select(c => (char)c)];
+
     private static readonly (string Word, LayerKind Kind)[] Named =
     [
         ("underdrawing", LayerKind.Underdrawing), ("ground", LayerKind.Ground), ("priming", LayerKind.Priming), ("imprimatura", LayerKind.Priming), ("varnish", LayerKind.Varnish), ("dirt", LayerKind.Dirt),
@@ -39,11 +41,13 @@ public sealed class Columns(OpenStudio studio)
 
     private DrawnSample Drawn(Painting painting, Sample sample, IReadOnlyList<SectionLayer> layers, Dictionary<Guid, StageKind> kinds)
     {
-        var drawn = layers.Where(l => l.Content.MeanUm > 0).ToList();
+        // A layer whose sublayers a run measured is drawn as these.
+        var whole = layers.Where(l => !layers.Any(part => part.Content is { RunId: not null, RunLayer: null } c && c.RunId == l.Content.RunId && c.Number.TrimEnd(Letters) == l.Content.Number && c.Number != l.Content.Number)).ToList();
+        var drawn = whole.Where(l => l.Content.MeanUm > 0).ToList();
         var measured = new SectionDesk(studio).Measured(sample, drawn);
         var place = sample.Content is { X: { } x, Y: { } y } ? Place.Text(x, y, painting.HeightMm) : "place not written down";
-        var left = layers.Count - drawn.Count;
-        return new DrawnSample($"Sample {sample.Content.Number}", left == 0 ? place : $"without {left} of {layers.Count} layers: no thickness", [.. drawn.Select(l => Layer(l.Content, kinds, measured.GetValueOrDefault(l.Id)?.Layer))]);
+        var left = whole.Count - drawn.Count;
+        return new DrawnSample($"Sample {sample.Content.Number}", left == 0 ? place : $"without {left} of {whole.Count} layers: no thickness", [.. drawn.Select(l => Layer(l.Content, kinds, measured.GetValueOrDefault(l.Id)?.Layer))]);
     }
 
     private static DrawnLayer Layer(LayerContent content, Dictionary<Guid, StageKind> kinds, MeasuredLayer? measured) => new(content.Number, KindOf(content, kinds), Short(content.Materials.Length > 0 ? content.Materials : content.Name),

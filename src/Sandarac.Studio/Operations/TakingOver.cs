@@ -13,7 +13,8 @@ public sealed class TakingOver(OpenStudio studio)
     /// <summary>
     /// Writes a run's layers into a sample's record, numbered from 1 at the bottom. A layer that was taken over before is recognised by its place in the micrograph, one written by hand by its
     /// number; it keeps what a person wrote and gets the run's thickness, as one more revision; without a scale it keeps its thickness. A layer taken over before that the run does not
-    /// have any more is taken out if nobody wrote anything of it. Doing so twice changes nothing.
+    /// have any more is taken out if nobody wrote anything of it. Sublayers become layers of their own, 2a and 2b, beside the layer whose parts they are, unless those numbers are a person's.
+    /// Doing so twice changes nothing.
     /// </summary>
     /// <returns>The sample's layers from the bottom up.</returns>
     /// <exception cref="InputProblem">No such sample; the run is of another reading or sample ("run-not-of-sample"); a layer of which a person wrote is not among those measured
@@ -32,8 +33,31 @@ public sealed class TakingOver(OpenStudio studio)
             if (With(pair.Layer.Content, run, pair.Measured, pair.Before) is var content && content != pair.Layer.Content) records.Change(pair.Layer.Id, pair.Layer.Revision, content, userName);
         foreach (var layer in measured.ExceptBy(pairs.Select(p => p.Measured.Number), m => m.Number))
             records.Create(sample.PaintingId, With(new LayerContent { SampleId = sampleId, Number = $"{layer.Number}", Name = NameOf(layer), Observation = layer.Seen() }, run, layer, null), userName);
+        TakeOverParts(sample, run, runs, userName);
         return [.. records.BySample(sample.PaintingId)[sampleId]];
     }
+
+    /// <summary>Sublayers by their numbers: what an earlier run called 2a is the later one's 2a, or is taken out.</summary>
+    private void TakeOverParts(Sample sample, Run run, IReadOnlyList<Run> runs, string userName)
+    {
+        var (records, parts) = (new SectionLayers(studio), MeasuredLayer.Sublayers(run));
+        List<SectionLayer> there = [.. records.BySample(sample.PaintingId)[sample.Id]];
+        foreach (var layer in there)
+        {
+            if (PartBefore(layer, runs) is not { } before) continue;
+            if (parts.FirstOrDefault(p => p.Name == before.Name) is not { } part)
+            {
+                if (IsUntouched(layer.Content, before)) records.Delete(layer.Id, layer.Revision, userName);
+            }
+            else if (With(layer.Content, run, part, before) is var content && content != layer.Content) records.Change(layer.Id, layer.Revision, content, userName);
+        }
+        foreach (var part in parts.ExceptBy(there.Select(l => l.Content.Number), p => p.Name))
+            records.Create(sample.PaintingId, With(new LayerContent { SampleId = sample.Id, Number = part.Name, Name = NameOf(part), Observation = part.Seen() }, run, part, null), userName);
+    }
+
+    /// <summary>The sublayer that was taken over; null for a layer and for what is written by hand.</summary>
+    private static MeasuredLayer? PartBefore(SectionLayer layer, IReadOnlyList<Run> runs) => layer.Content is { RunLayer: null, RunId: { } id, Number: var number }
+        && runs.FirstOrDefault(r => r.Id == id) is { } run ? MeasuredLayer.Sublayers(run).FirstOrDefault(p => p.Name == number) : null;
 
     private List<Pair> Pairs(List<SectionLayer> there, IReadOnlyList<MeasuredLayer> measured, Run run, IReadOnlyList<Run> runs)
     {
@@ -71,7 +95,7 @@ public sealed class TakingOver(OpenStudio studio)
         var scale = run.Figures.FirstOrDefault(f => f.Name == "um-per-pixel");
         return content with
         {
-            MeanUm = Um(measured.Mean?.Value), LowUm = Um(measured.Low), HighUm = Um(measured.High), RunId = run.Id, RunLayer = measured.Number,
+            MeanUm = Um(measured.Mean?.Value), LowUm = Um(measured.Low), HighUm = Um(measured.High), RunId = run.Id, RunLayer = measured.Part.Length == 0 ? measured.Number : null,
             ThicknessOrigin = $"{measured.Thickness()}; {(measured.InUm ? $"scale: {scale?.Note}" : "no scale, so in pixels only")}",
         };
 

@@ -54,8 +54,9 @@ public class CatalogueTests(SpecimenFixture specimen)
     private (Outcome Outcome, Dictionary<string, Plane[]> Rasters) Run(Reading reading, Tiling tiling)
     {
         string File(InputSlot slot) => slot.Name switch { "infrared" => "IR_01.tif", "flat" => "VIS_flat.tif", "ruler" => "VIS_chart.tif", "luminescence" => "UVL_01.tif", "luminescence-board" => "UVL_flat.tif", "infrared-board" => "IR_flat.tif", "visible-board" => "VIS_flat.tif", _ => "VIS_01.tif" };
-        // The specimen holds no chessboard.
-        string Path(InputSlot slot) => slot.Name == "chessboard" ? System.IO.Path.Combine(AppContext.BaseDirectory, "References", "Lens", "board1.png") : specimen.Photograph(File(slot));
+        string Reference(params string[] path) => System.IO.Path.Combine([AppContext.BaseDirectory, "References", .. path]);
+        // The specimen holds no chessboard and no stage micrometer.
+        string Path(InputSlot slot) => slot.Name switch { "chessboard" => Reference("Lens", "board1.png"), "micrometer" => Reference("Sections", "micrometer.png"), _ => specimen.Photograph(File(slot)) };
         if (reading.Declaration.Inputs.Any(s => s.Lights.Contains(Light.Section))) return OfSection(reading, tiling);
         // One photograph under three lamps is a flat board's; an even board would be needed under each.
         var slots = reading.Declaration.Inputs.Where(s => !(s.ByLamp && s.BoardOf is not null));
