@@ -76,15 +76,19 @@ public class CatalogueTests(SpecimenFixture specimen)
         return TestRun.Of(reading, [Part("visible", "VIS"), Part("luminescence", "UV")], Given(reading), tiling);
     }
 
-    /// <summary>A reading that learns from marks needs some: two columns of strokes; one that takes areas gets one, within the ground.</summary>
-    private static Dictionary<string, string> Given(Reading reading) => reading.Declaration.Parameters.Any(p => p.Name == "areas")
-        ? new() { ["areas"] = "{\"type\":\"FeatureCollection\",\"features\":[{\"type\":\"Feature\",\"properties\":{\"class\":\"ground\"},\"geometry\":{\"type\":\"Polygon\",\"coordinates\":[[[5,840],[235,840],[235,1240],[5,1240],[5,840]]]}}]}" }
-        : !reading.Declaration.Parameters.Any(p => p.Name == "marks") ? [] : new()
+    /// <summary>What some readings need to say anything: one that learns from marks, two columns of strokes; one that takes areas, one within the ground; one that follows lines, one.</summary>
+    private static Dictionary<string, string> Given(Reading reading)
     {
-        ["trees"] = "10",
-        ["marks"] = "{\"type\":\"FeatureCollection\",\"features\":[" + string.Join(',', Enumerable.Range(1, 10).Select(i => FormattableString.Invariant(
-            $"{{\"type\":\"Feature\",\"properties\":{{\"class\":\"{(i % 2 == 0 ? "left" : "right")}\"}},\"geometry\":{{\"type\":\"LineString\",\"coordinates\":[[{(i % 2 == 0 ? 60 : 400)},{40 * i}],[{(i % 2 == 0 ? 66 : 406)},{40 * i + 3}]]}}}}"))) + "]}",
-    };
+        bool Takes(string parameter) => reading.Declaration.Parameters.Any(p => p.Name == parameter);
+        if (Takes("areas")) return new() { ["areas"] = Features(Feature("ground", "Polygon", "[[[5,840],[235,840],[235,1240],[5,1240],[5,840]]]")) };
+        if (Takes("lines")) return new() { ["lines"] = Features(Feature("pull", "LineString", "[[100,200],[400,210]]")) };
+        if (Takes("marks")) return new() { ["trees"] = "10", ["marks"] = Features([.. Enumerable.Range(1, 10).Select(i => Feature(i % 2 == 0 ? "left" : "right", "LineString", FormattableString.Invariant($"[[{(i % 2 == 0 ? 60 : 400)},{40 * i}],[{(i % 2 == 0 ? 66 : 406)},{40 * i + 3}]]")))]) };
+        return [];
+    }
+
+    private static string Features(params string[] features) => $"{{\"type\":\"FeatureCollection\",\"features\":[{string.Join(',', features)}]}}";
+
+    private static string Feature(string called, string kind, string coordinates) => $"{{\"type\":\"Feature\",\"properties\":{{\"class\":\"{called}\"}},\"geometry\":{{\"type\":\"{kind}\",\"coordinates\":{coordinates}}}}}";
 
     private static string Root()
     {
