@@ -29,6 +29,7 @@ internal sealed class AlignedMicrographs : IDisposable
     private readonly List<PyramidFile> _files = [];
     private readonly List<PlacedMicrograph> _images = [];
     private readonly List<MicrographAlignment> _alignments = [];
+    private PairImage? _reference;
 
     private AlignedMicrographs()
     {
@@ -56,10 +57,9 @@ internal sealed class AlignedMicrographs : IDisposable
         {
             aligned._images.Add(new PlacedMicrograph(visible, visible.Image.Facts, null));
             if (luminescence is null && electrons is null) return aligned;
-            var reference = aligned.Open(visible, context);
-            if (luminescence is not null) aligned.Luminesces = aligned.Add(reference, luminescence, MapModel.Similarity, false, context);
+            if (luminescence is not null) aligned.Luminesces = aligned.Add(luminescence, MapModel.Similarity, false, context);
             // The axes of a scanned image are not of one scale as those of a lens are.
-            if (electrons is not null) aligned.Add(reference, electrons, MapModel.Affine, true, context);
+            if (electrons is not null) aligned.Add(electrons, MapModel.Affine, true, context);
             return aligned;
         }
         catch
@@ -86,11 +86,17 @@ internal sealed class AlignedMicrographs : IDisposable
             throw new InputProblem("too-small", image.Name, $"{image.Name} has {facts.Width} x {facts.Height} pixels.", $"A section needs at least {LeastSide} pixels on the shorter side.");
     }
 
-    private bool Add(PairImage reference, InputImage image, MapModel model, bool isGrey, RunContext context)
+    private bool Add(InputImage image, MapModel model, bool isGrey, RunContext context)
     {
         var (grid, facts) = (_images[0].Grid, image.Image.Facts);
+        if ((facts.Width, facts.Height) == (grid.Width, grid.Height) && SameGrid.Check(_images[0].Image, image, model, CloseEnough, context) is { } same)
+        {
+            _alignments.Add(MicrographAlignment.Of(image.Name, same, true, (facts.Width, facts.Height), (grid.Width, grid.Height)));
+            _images.Add(new PlacedMicrograph(image, grid, null, isGrey));
+            return true;
+        }
         var moving = Open(image, context);
-        var found = Align(reference, moving, image, model, context);
+        var found = Align(_reference ??= Open(_images[0].Image, context), moving, image, model, context);
         var isAsGiven = found.Map is { } map && (facts.Width, facts.Height) == (grid.Width, grid.Height) && Corners(grid.Width, grid.Height).All(c => map.ToPlane(c).DistanceTo(c) <= CloseEnough);
         var alignment = MicrographAlignment.Of(image.Name, found, isAsGiven, (facts.Width, facts.Height), (grid.Width, grid.Height));
         _alignments.Add(alignment);
