@@ -10,7 +10,7 @@ namespace Sandarac.Browser.Tests;
 /// <summary>The surface is measured from the Easel, lit by a lamp that is moved by hand, and read along lines.</summary>
 public sealed class SurfaceTests(SpecimenStudio studio)
 {
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public async Task A_surface_is_measured_lit_by_hand_and_read_along_a_line()
     {
         var painting = studio.ExamineAlone(["VIS_01.tif", .. SpecimenStudio.Raking]);

@@ -1,7 +1,6 @@
 using System.Globalization;
 using NetTopologySuite.Geometries;
 using Sandarac.Analysis.Declaring;
-using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Relief;
 using Sandarac.Analysis.Teaching;
 using Sandarac.Imaging;
@@ -23,12 +22,7 @@ public sealed class BrushPullReading : Reading
         Summary = "Follows lines drawn along pulls of the brush: whether paint thins and lightness changes on the way, and whether the hand stopped at even distances.",
         Citation = "Trend: least squares, the interval widened for neighbouring places that are alike (Bartlett, J. Royal Statistical Society 98 (1935) 536). Stops: ridges across the pull that stand out more than dents do, of which at most a tenth are noise. Rhythm: spread of the distances against 4000 draws of stops strewn at random (Poisson process). Surface: see the reading relief. Papers from memory, not re-read.",
         Limits = "It tells of the line that was drawn: a line that leaves the stroke, or crosses cracks, losses or another stroke, tells of those. Relief is the height of the surface, not the thickness of one layer of paint: what lies beneath and the form of the support add to its trend, and its long waves are weak. A rhythm is reported when the spread of distances is at most a quarter and random stops are as even in at most one of a hundred cases; fewer than five stops say nothing. It describes a movement, never whose hand made it.",
-        Inputs =
-        [
-            .. RakingSet.Slots,
-            new("visible", "The photograph in visible light; without it, lightness is taken from raking light.", [Light.Visible], 0),
-            new("visible-board", "An even board in visible light, if there is one.", [Light.Visible], 0, InOwnPixels: true, BoardOf: "visible"),
-        ],
+        Inputs = PaintedSurface.Slots,
         Parameters = [.. LampSources.Parameters, Lines, Breadth],
         Rasters = [],
         Figures =

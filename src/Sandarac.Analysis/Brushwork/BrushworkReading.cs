@@ -1,5 +1,4 @@
 using Sandarac.Analysis.Declaring;
-using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Relief;
 using Sandarac.Analysis.Teaching;
 using Sandarac.Imaging;
@@ -33,12 +32,7 @@ public sealed class BrushworkReading : Reading
         Summary = "Tells from raking light which way the brush was pulled, how much body the paint has and where it was scraped, finds strokes as objects, and compares zones stroke by stroke.",
         Citation = "Directions: structure tensor of the slopes, Bigun and Granlund, ICCV 1987, 433. Relief: local Sq (ISO 25178-2) between two wavelengths (ISO 25178-3, Gaussian filter of ISO 16610-61). Strokes: basins (Vincent and Soille, IEEE PAMI 13 (1991) 583) of the colour's steepness evened out along the pull (Cabral and Leedom, SIGGRAPH 1993, 263); descriptors of Li, Yao, Hendriks and Wang, IEEE PAMI 34 (2012) 1159. Zones: Cliff's delta, Psychological Bulletin 114 (1993) 494, interval by drawing places of 20 mm (block bootstrap). All from memory, not re-read.",
         Limits = "Evidence of how paint was laid, never of whose hand laid it: restorers' paint, varnish, wear, weave and cracks have relief and direction too. Relief is the photographs': waves shorter than three pixels are left out, somewhat longer ones come out too low, and furrows nearer than three pixels have no distance. Where classes of body begin is common practice, no source: set the thresholds. A stroke here is an elongated piece of one colour along its furrows: strokes of one colour side by side are taken as one, a stroke crossed by another as two. Zones should be larger than a few strokes' length; the interval of a difference knows nothing of other paintings.",
-        Inputs =
-        [
-            .. RakingSet.Slots,
-            new("visible", "The photograph in visible light; without it, lightness is taken from raking light.", [Light.Visible], 0),
-            new("visible-board", "An even board in visible light, if there is one.", [Light.Visible], 0, InOwnPixels: true, BoardOf: "visible"),
-        ],
+        Inputs = PaintedSurface.Slots,
         Parameters = [.. LampSources.Parameters, Scale, Shortest, Longest, Window, Thin, Full, Impasto, ColourStep, Smallest, Neighbourhood, ScrapeWidth, ScrapeDepth, ScrapeLength, Zones],
         Rasters =
         [

@@ -1,4 +1,5 @@
 using Sandarac.Analysis.Declaring;
+using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Relief;
 using Sandarac.Analysis.Unexplained;
 using Sandarac.Imaging;
@@ -13,6 +14,14 @@ internal static class PaintedSurface
     public const int MostPixels = 5000;
 
     private const int TileSize = 512;
+
+    /// <summary>The inputs of a reading of brushwork.</summary>
+    public static readonly IReadOnlyList<InputSlot> Slots =
+    [
+        .. RakingSet.Slots,
+        new("visible", "The photograph in visible light; without it, lightness is taken from raking light.", [Light.Visible], 0),
+        new("visible-board", "An even board in visible light, if there is one.", [Light.Visible], 0, InOwnPixels: true, BoardOf: "visible"),
+    ];
 
     /// <summary>The surface, how many of the photographs' pixels lie along one of its, and what to warn of; null when no place is lit by three lamps.</summary>
     /// <param name="set">The raking photographs.</param>

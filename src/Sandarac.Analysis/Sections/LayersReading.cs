@@ -14,6 +14,9 @@ public sealed class LayersReading : Reading
 
     private const double WarnFrom = 15;
 
+    /// <summary>Steps wider than this, in pixels of the image in which layers are looked for, may hide thin layers: twice the thinnest that is found by itself (common practice, no source).</summary>
+    private const double SoftFrom = 6;
+
     /// <inheritdoc/>
     public override Declaration Declaration { get; } = new()
     {
@@ -71,6 +74,8 @@ public sealed class LayersReading : Reading
         if (scale is null) yield return new Warning("no-scale", "The micrograph has no scale: thicknesses are in pixels only.");
         if (obliquity == 0) yield return new Warning("cut-taken-as-square", "The cut is taken as perpendicular to the layers. Were it 20 degrees oblique, all would look 6 % too thick.");
         else if (obliquity >= WarnFrom) yield return new Warning("oblique-cut", string.Create(CultureInfo.InvariantCulture, $"The cut is oblique by {obliquity:0} degrees: each degree more or less changes thicknesses by {100 * Math.Tan(obliquity * Math.PI / 180) * Math.PI / 180:0.0} %."));
+        var step = section.StepWidth * section.Finding.Frame.ImageWidth / section.Frame.ImageWidth;
+        if (step > SoftFrom) yield return new Warning("soft-boundaries", string.Create(CultureInfo.InvariantCulture, $"Boundaries are blurred: steps from one layer to the next are {section.StepWidth:0.0} pixels wide. Thin layers may be taken together with their neighbours: see whether one is missing, and click on it; better take the micrograph again."));
         if (VarnishCoats.LieBelow(section)) yield return new Warning("upside-down", "What looks like varnish lies at the bottom. Is the section upside down?");
         if (section.Finding.First == 0 && section.Finding.Last == section.Finding.Profiles.Count - 1 && section.Layers == 1) yield return new Warning("single-layer", "Only one layer is told apart from what lies above and below.");
     }

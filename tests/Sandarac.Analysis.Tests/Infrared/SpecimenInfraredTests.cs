@@ -20,7 +20,7 @@ public class SpecimenInfraredTests(DetailedSpecimenFixture specimen)
     /// Precision is the share of the proposed lines' length that lies within the tolerance of drawing; recall the share of the drawing's area within the tolerance and half a drawn line (0.5 mm) of a proposed line. All drawing counts, also what
     /// lead white or a line of the surface hides. The rest of what is proposed is mostly other dark strokes below the surface. The aim is an F1 of 0.85: it is not reached, and the bounds only keep what is reached from falling.
     /// </summary>
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public void Known_drawing_and_the_covered_skiff_are_proposed()
     {
         using var scene = new SpecimenOnPlane(specimen, 0.3);

@@ -80,6 +80,32 @@ public class LayersReadingTests
         }
     }
 
+    /// <summary>Blurred so far that a thin layer may be lost, there is no answer, a warning, or what is right within its uncertainty.</summary>
+    [Theory]
+    [InlineData(2.5)]
+    [InlineData(3)]
+    [InlineData(4)]
+    [InlineData(6)]
+    public void StrongBlurGivesNothingWrongUnsaid(double blur)
+    {
+        using var folder = new TempFolder();
+        var outcome = Read(folder, Drawn(0, blur));
+        if (outcome.NoAnswer is not null || outcome.Warnings.Any(w => w.Code == "soft-boundaries")) return;
+        Assert.Equal(3, outcome.Figures.Single(f => f.Name == "layers").Value);
+        foreach (var (layer, px) in new[] { (1, 60.0), (2, 20), (3, 30) })
+        {
+            var mean = outcome.Figures.Single(f => f.Name == "thickness-mean" && f.Subject == $"layer {layer}");
+            Assert.Equal(0.4 * px, mean.Value!.Value, mean.Uncertainty!.Value);
+        }
+    }
+
+    [Fact]
+    public void SharpBoundariesAreNotCalledBlurred()
+    {
+        using var folder = new TempFolder();
+        Assert.DoesNotContain(Read(folder, Drawn(0)).Warnings, w => w.Code == "soft-boundaries");
+    }
+
     [Fact]
     public void SingleLayerIsMeasuredAndNamed()
     {
