@@ -16,7 +16,7 @@ public sealed class SurfaceTests(SpecimenStudio studio)
         var painting = studio.ExamineAlone(["VIS_01.tif", .. SpecimenStudio.Raking]);
         await using (var page = await studio.OpenAsync("?at=259,206&mm=0.8", painting: painting))
         {
-            await page.Page.Locator("#easel.easel").WaitForAsync();
+            await page.SettleAsync();
             await page.PressAsync("q");
             await Assertions.Expect(page.Page.Locator(".panel.relight")).ToContainTextAsync("from 3 photographs in raking light, each with its even board");
             await page.Page.GetByRole(AriaRole.Button, new() { Name = "Measure the surface" }).ClickAsync();
@@ -64,7 +64,7 @@ public sealed class SurfaceTests(SpecimenStudio studio)
         const double elevation = 20, times = 4;
         var (mm, sin, cos) = (normals.Number("mmPerPixel"), Math.Sin(elevation * Math.PI / 180), Math.Cos(elevation * Math.PI / 180));
         await using var page = await studio.OpenAsync(FormattableString.Invariant($"?at={(column + 0.5) * mm},{(row + 0.5) * mm}&mm={mm / 8}&relight=315_{elevation}_{times}_0_shade"), painting: painting);
-        await Assertions.Expect(page.Page.Locator(".label.a")).ToContainTextAsync("Measured surface");
+        await page.SettleAsync();
         // Candidates would lie over it.
         await page.PressAsync("v");
         var (screen, stage) = (await page.SettleAsync(), await page.StageAsync());
@@ -93,12 +93,14 @@ public sealed class SurfaceTests(SpecimenStudio studio)
     private async Task ProfileAsync(Guid painting)
     {
         await using var page = await studio.OpenAsync("?at=259,120&mm=0.4", painting: painting);
+        await page.SettleAsync();
         await page.Page.Locator(".pane.top").FocusAsync();
         await page.PressAsync("a", "Space", "ArrowRight", "ArrowRight", "Space", "Enter");
         await Assertions.Expect(page.Page.Locator(".summary")).ToContainTextAsync("over 48.0 mm");
         await page.Page.Locator(".plot").FocusAsync();
         await page.PressAsync("End");
         await Assertions.Expect(page.Page.Locator(".readout")).ToHaveTextAsync(new Regex(@"^48\.00 mm: -?[0-9.]+ µm$"));
+        await page.SettleAsync("profile");
         var download = await page.Page.RunAndWaitForDownloadAsync(() => page.Page.GetByRole(AriaRole.Button, new() { Name = "Save as table" }).ClickAsync());
         var rows = (await File.ReadAllLinesAsync((await download.PathAsync())!, TestContext.Current.CancellationToken)).Skip(1).Select(r => r.Split(',')).ToList();
         var height = await page.LayerAsync(painting, "Height");
