@@ -139,11 +139,14 @@ internal sealed record TickTrace(RulerStrip Strip, int First, int Last, double[]
         return numbered;
     }
 
+    /// <summary>Height of the ripple from which on a tick is there.</summary>
+    internal static double LeastThere(IEnumerable<(double Along, double Height)> ticks) => LeastHeight * Robust.Quantile(ticks.Select(t => t.Height), 0.75);
+
     /// <summary>The longest run of ticks that are there; one missing among them does not end it.</summary>
-    private static List<(double Along, double Height)> Present(List<(double Along, double Height)> ticks)
+    internal static List<(double Along, double Height)> Present(List<(double Along, double Height)> ticks)
     {
         if (ticks.Count == 0) return [];
-        var least = LeastHeight * Robust.Quantile(ticks.Select(t => t.Height), 0.75);
+        var least = LeastThere(ticks);
         var (best, start, last) = ((From: 0, To: -1), -1, -1);
         for (var i = 0; i < ticks.Count; i++)
         {

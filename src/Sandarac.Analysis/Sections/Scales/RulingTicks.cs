@@ -1,5 +1,5 @@
 using System.Numerics;
-using Sandarac.Analysis.Numbers;
+using Sandarac.Analysis.Alignment.Rulers;
 
 namespace Sandarac.Analysis.Sections.Scales;
 
@@ -10,9 +10,6 @@ internal sealed record RulingTicks(double[] Along, int Sign)
 {
     /// <summary>Fewest ticks that make a ruling. The bound is ours.</summary>
     public const int Fewest = 6;
-
-    /// <summary>Least height of the ripple, of what is usual, for a tick that is there.</summary>
-    private const double LeastHeight = 0.5;
 
     /// <summary>Share of the ticks of a row that must be there: at a multiple of a ruling's frequency every second is not.</summary>
     private const double LeastPresent = 0.8;
@@ -38,7 +35,8 @@ internal sealed record RulingTicks(double[] Along, int Sign)
         // A tick nearer to an end than the next would be lacks a part of its surround, which shifts it.
         for (var n = Math.Ceiling(frequency * at(first) + phase + 1); n <= Math.Floor(frequency * at(last) + phase - 1); n++)
             ticks.Add(Place(values, profile.From, (n - phase) / frequency, frequency, sign));
-        var run = Present(ticks);
+        var (run, least) = (TickTrace.Present(ticks), ticks.Count == 0 ? 0 : TickTrace.LeastThere(ticks));
+        if (run.Count(t => t.Height >= least) < LeastPresent * run.Count) return null;
         return run.Count < Fewest ? null : new RulingTicks([.. run.Select(t => t.Along)], sign);
     }
 
@@ -90,22 +88,5 @@ internal sealed record RulingTicks(double[] Along, int Sign)
             height = ripple.Magnitude / weights;
         }
         return (near, height);
-    }
-
-    /// <summary>The longest run of ticks that are there; one missing among them does not end it.</summary>
-    private static List<(double Along, double Height)> Present(List<(double Along, double Height)> ticks)
-    {
-        if (ticks.Count == 0) return [];
-        var least = LeastHeight * Robust.Quantile(ticks.Select(t => t.Height), 0.75);
-        var (best, start, last) = ((From: 0, To: -1), -1, -1);
-        for (var i = 0; i < ticks.Count; i++)
-        {
-            if (ticks[i].Height < least) continue;
-            if (start < 0 || i - last > 2) start = i;
-            last = i;
-            if (last - start > best.To - best.From) best = (start, last);
-        }
-        var run = ticks[best.From..(best.To + 1)];
-        return run.Count(t => t.Height >= least) < LeastPresent * run.Count ? [] : run;
     }
 }
