@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 using Sandarac.Analysis.Brushwork;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Benchmarks.Alignment;
@@ -15,10 +16,6 @@ namespace Sandarac.Benchmarks.Brushwork;
 /// <summary>Brushwork of specimens, photographs laid on the plane by their true maps, against the marks that were laid.</summary>
 internal sealed class BrushworkBenchmark : Benchmark
 {
-    /// <summary>Wavelengths and window of the relief, and where classes begin: the reading's defaults.</summary>
-    private const double ShortestMm = 0.5, LongestMm = 8, WindowMm = 1.5;
-    private static readonly double[] Thresholds = [5, 12, 30];
-
     private static readonly string[] Sides = ["N_az000", "NE_az045", "E_az090", "SE_az135", "S_az180", "SW_az225", "W_az270", "NW_az315"];
 
     public override string Name => "brushwork";
@@ -64,7 +61,7 @@ internal sealed class BrushworkBenchmark : Benchmark
         }
         var direction = Raster("direction");
         var (strokes, oneMark) = OfStrokes(Raster("strokes"), direction, truth);
-        var field = Median(direction.Data.Zip(truth.Degrees.Data, (a, b) => BrushTruth.Between(a, b)).Where(double.IsFinite));
+        var field = Rounds.Median(direction.Data.Zip(truth.Degrees.Data, (a, b) => BrushTruth.Between(a, b)).Where(double.IsFinite));
         return new One(seed, field, strokes, oneMark, Body(Raster("body"), truth), seconds);
     }
 
@@ -79,23 +76,19 @@ internal sealed class BrushworkBenchmark : Benchmark
             var marked = piece.Where(i => float.IsFinite(truth.Degrees.Data[i])).ToList();
             if (marked.Count > 0) errors.Add(BrushTruth.Between(BrushTruth.Mean(piece.Select(i => (double)direction.Data[i])), BrushTruth.Mean(marked.Select(i => (double)truth.Degrees.Data[i]))));
         }
-        return (Median(errors), (double)one / pieces.Count);
+        return (Rounds.Median(errors), (double)one / pieces.Count);
     }
 
     /// <summary>Mean over the classes of the part of the true surface's class that is recognised, classes that cover less than a thousandth left out.</summary>
     private static double Body(Plane classes, BrushTruth truth)
     {
-        var threads = new ParallelOptions();
-        var relief = ReliefTexture.Between(truth.Height, ShortestMm / truth.Mm, LongestMm / truth.Mm, threads);
-        var sq = ReliefTexture.LocalSq(relief, WindowMm / truth.Mm, threads);
-        var known = Enumerable.Range(0, sq.Data.Length).Where(i => float.IsFinite(classes.Data[i])).Select(i => (Truth: Thresholds.Count(t => sq.Data[i] >= t), Found: (int)classes.Data[i])).ToList();
+        var (threads, parameters) = (new ParallelOptions(), new BrushworkReading().Declaration.Parameters);
+        double Default(string name) => double.Parse(parameters.Single(p => p.Name == name).DefaultText, CultureInfo.InvariantCulture);
+        var relief = ReliefTexture.Between(truth.Height, Default("shortest-wave") / truth.Mm, Default("longest-wave") / truth.Mm, threads);
+        var sq = ReliefTexture.LocalSq(relief, Default("window") / truth.Mm, threads);
+        double[] thresholds = [Default("thin-from"), Default("body-from"), Default("impasto-from")];
+        var known = Enumerable.Range(0, sq.Data.Length).Where(i => float.IsFinite(classes.Data[i])).Select(i => (Truth: thresholds.Count(t => sq.Data[i] >= t), Found: (int)classes.Data[i])).ToList();
         return known.GroupBy(k => k.Truth).Where(g => g.Count() * 1000.0 >= known.Count).Average(g => g.Average(k => k.Found == k.Truth ? 1.0 : 0));
-    }
-
-    private static double Median(IEnumerable<double> values)
-    {
-        double[] sorted = [.. values.Order()];
-        return sorted.Length == 0 ? double.NaN : sorted[sorted.Length / 2];
     }
 
     private sealed record One(int Seed, double Field, double Strokes, double OneMark, double Body, double Seconds)

@@ -17,13 +17,14 @@ internal sealed record DirectionField(Plane Angle, Plane Coherence)
     /// <param name="threads">How many rows at once.</param>
     public static DirectionField Of(Plane slopeX, Plane slopeY, double sigma, ParallelOptions threads)
     {
-        Plane Mean(Func<float, float, float> product)
+        Plane Product(Func<float, float, float> product)
         {
             var plane = new Plane(slopeX.Width, slopeX.Height);
             for (var i = 0; i < plane.Data.Length; i++) plane.Data[i] = product(slopeX.Data[i], slopeY.Data[i]);
-            return GaussianMean.Of(plane, sigma, threads);
+            return plane;
         }
-        var (difference, mixed, sum) = (Mean((p, q) => p * p - q * q), Mean((p, q) => 2 * p * q), Mean((p, q) => p * p + q * q));
+        var means = GaussianMean.Of([Product((p, q) => p * p - q * q), Product((p, q) => 2 * p * q), Product((p, q) => p * p + q * q)], sigma, threads);
+        var (difference, mixed, sum) = (means[0], means[1], means[2]);
         var (angle, coherence) = (new Plane(slopeX.Width, slopeX.Height), new Plane(slopeX.Width, slopeX.Height));
         Parallel.For(0, angle.Height, threads, y =>
         {

@@ -11,15 +11,20 @@ internal static class GaussianMean
     /// <param name="plane">Values; NaN is no data.</param>
     /// <param name="sigma">Standard deviation, pixels, above 0; cut off at three.</param>
     /// <param name="threads">How many rows at once.</param>
-    public static Plane Of(Plane plane, double sigma, ParallelOptions threads)
+    public static Plane Of(Plane plane, double sigma, ParallelOptions threads) => Of([plane], sigma, threads)[0];
+
+    /// <summary>The same of planes that have data in the same places.</summary>
+    public static Plane[] Of(IReadOnlyList<Plane> planes, double sigma, ParallelOptions threads)
     {
         var taps = GaussianTaps.Of(sigma).Smooth;
-        var (values, there) = (new Plane(plane.Width, plane.Height), new Plane(plane.Width, plane.Height));
-        for (var i = 0; i < plane.Data.Length; i++)
-            if (float.IsFinite(plane.Data[i])) (values.Data[i], there.Data[i]) = (plane.Data[i], 1);
-        (values, there) = (Smoothed(values, taps, threads), Smoothed(there, taps, threads));
-        for (var i = 0; i < values.Data.Length; i++) values.Data[i] = there.Data[i] < 0.5f * Inside(i, plane, taps) ? float.NaN : values.Data[i] / there.Data[i];
-        return values;
+        var there = Smoothed(planes[0].Select(v => float.IsFinite(v) ? 1 : 0), taps, threads);
+        Plane[] means = [.. planes.Select(p => Smoothed(p.Select(v => float.IsFinite(v) ? v : 0), taps, threads))];
+        for (var i = 0; i < there.Data.Length; i++)
+        {
+            var isKnown = there.Data[i] >= 0.5f * Inside(i, there, taps);
+            foreach (var mean in means) mean.Data[i] = isKnown ? mean.Data[i] / there.Data[i] : float.NaN;
+        }
+        return means;
     }
 
     /// <summary>Share of the weight that lies on the plane: at its border there is no more to be had.</summary>

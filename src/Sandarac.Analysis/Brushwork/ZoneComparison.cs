@@ -38,29 +38,18 @@ internal static class ZoneComparison
         var sorted = (double[])y.Clone();
         Array.Sort(sorted);
         var sum = 0L;
-        foreach (var v in x) sum += Below(sorted, v) - (sorted.Length - NotAbove(sorted, v));
+        foreach (var v in x) sum += Count(sorted, v, false) - (sorted.Length - Count(sorted, v, true));
         return (double)sum / ((long)x.Length * y.Length);
     }
 
-    private static int Below(double[] sorted, double v)
+    /// <summary>How many of the sorted values are less than a value; or, with <paramref name="orEqual"/>, not more than it.</summary>
+    private static int Count(double[] sorted, double v, bool orEqual)
     {
         var (low, high) = (0, sorted.Length);
         while (low < high)
         {
             var middle = (low + high) / 2;
-            if (sorted[middle] < v) low = middle + 1;
-            else high = middle;
-        }
-        return low;
-    }
-
-    private static int NotAbove(double[] sorted, double v)
-    {
-        var (low, high) = (0, sorted.Length);
-        while (low < high)
-        {
-            var middle = (low + high) / 2;
-            if (sorted[middle] <= v) low = middle + 1;
+            if (sorted[middle] < v || (orEqual && sorted[middle] == v)) low = middle + 1;
             else high = middle;
         }
         return low;
