@@ -47,6 +47,8 @@ public sealed class BrushPullReading : Reading
         var set = RakingSet.Of(context);
         var threads = new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation };
         if (PaintedSurface.Of(set, context, threads) is not var (surface, _, warnings)) return new Outcome { NoAnswer = "No place is lit by three lamps." };
+        context.Begin(0.5, 1);
+        context.Report(1);
         return new Outcome
         {
             Figures = [.. marks.All.SelectMany((m, i) => Figures(Name(marks, i), (LineString)m.Geometry, surface, context.Value(Breadth)))],

@@ -69,13 +69,18 @@ public sealed class BrushworkReading : Reading
         var set = RakingSet.Of(context);
         var threads = new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation };
         if (PaintedSurface.Of(set, context, threads) is not var (surface, factor, warnings)) return new Outcome { NoAnswer = "No place is lit by three lamps." };
+        context.Begin(0.5, 0.6);
         double Pixels(LengthParameter length) => context.Value(length) / surface.Mm;
         var field = DirectionField.Of(surface.SlopeX, surface.SlopeY, Pixels(Scale), threads);
         var (texture, relief) = (ReliefTexture.Between(surface.Height, null, Pixels(Longest), threads), ReliefTexture.Between(surface.Height, Pixels(Shortest), Pixels(Longest), threads));
         var sq = ReliefTexture.LocalSq(relief, Pixels(Window), threads);
+        context.Begin(0.6, 0.8);
         var strokes = Strokes.Of(surface, field, texture, relief, new StrokeSettings(context.Value(ColourStep), context.Value(Smallest), context.Value(Neighbourhood)), threads);
+        context.Begin(0.8, 0.95);
         var scraped = ScrapedMarks.Of(texture, field, new ScrapeSettings(context.Value(ScrapeWidth), context.Value(ScrapeDepth), context.Value(ScrapeLength)), surface.Mm, threads);
+        context.Begin(0.95, 1);
         BrushworkMaps.Write(context, set.Images[0], factor, field, sq, thresholds, strokes);
+        context.Report(1);
         var zones = BrushZone.Of(strokes, areas);
         return new Outcome
         {

@@ -1,6 +1,7 @@
 using Sandarac.Analysis.Declaring;
 using Sandarac.Analysis.Lights;
 using Sandarac.Analysis.Relief;
+using Sandarac.Analysis.Sections;
 using Sandarac.Analysis.Unexplained;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Colour;
@@ -32,9 +33,11 @@ internal static class PaintedSurface
         var (facts, mm) = (set.Images[0].Image.Facts, set.Images[0].Scale!.Value.MmPerPixel);
         var factor = (Math.Max(facts.Width, facts.Height) + MostPixels - 1) / MostPixels;
         var albedo = new Plane(facts.Width, facts.Height);
+        context.Begin(0.1, 0.3);
         var pass = ReliefPass.Over(set, context, (tile, surface) => ReliefPass.Put(surface.Albedo, albedo, tile));
         ReliefJudgement.Refuse(set, pass);
         Plane[] planes = [.. new[] { pass.Right, pass.Down, pass.Confidence, albedo }.Select(p => factor == 1 ? p : ReducedLight.Reduced(p, factor))];
+        context.Begin(0.3, 0.4);
         var height = HeightMap.Integrate(planes[0], planes[1], 1000 * mm * factor, planes[2], threads);
         return height is null ? null : (new Surface(planes[0], planes[1], height, Colour(planes[3], factor, context), mm * factor), factor, ReliefJudgement.Warnings(set, pass, double.PositiveInfinity));
     }
@@ -43,26 +46,17 @@ internal static class PaintedSurface
     private static Plane[] Colour(Plane albedo, int factor, RunContext context)
     {
         if (context.Inputs("visible").Count == 0) return [albedo.Select(v => (float)CieLab.FromLinear(v, v, v).L)];
+        context.Begin(0.4, 0.5);
         var frame = LightFrame.In("visible", context);
-        Plane[] lab = [.. Enumerable.Range(0, frame.Bands >= 3 ? 3 : 1).Select(_ => new Plane(albedo.Width, albedo.Height))];
+        var bands = frame.Bands >= 3 ? 3 : 1;
+        Plane[] lab = [.. Enumerable.Range(0, bands).Select(_ => new Plane(albedo.Width, albedo.Height))];
+        var single = new ParallelOptions { MaxDegreeOfParallelism = 1 };
         TiledRun.Map([frame.Image], factor * Math.Max(1, TileSize / factor), 0, (tile, windows) =>
         {
-            var light = frame.Of(windows[0], tile.Left, tile.Top).Select(b => ReducedLight.Reduced(b, factor)).ToArray();
-            foreach (var (from, to) in Lab(light, lab.Length).Zip(lab)) Put(from, to, tile.Left / factor, tile.Top / factor);
+            Plane[] light = [.. frame.Of(windows[0], tile.Left, tile.Top).Take(bands).Select(b => ReducedLight.Reduced(b, factor))];
+            foreach (var (channel, to) in Micrographs.ToChannels(light, single).Zip(lab)) Put(new Plane(light[0].Width, light[0].Height, channel), to, tile.Left / factor, tile.Top / factor);
             return 0;
         }, context);
-        return lab;
-    }
-
-    private static Plane[] Lab(Plane[] light, int bands)
-    {
-        Plane[] lab = [.. Enumerable.Range(0, bands).Select(_ => new Plane(light[0].Width, light[0].Height))];
-        for (var i = 0; i < lab[0].Data.Length; i++)
-        {
-            var colour = CieLab.FromLinear(light[0].Data[i], light[bands / 2].Data[i], light[bands - 1].Data[i]);
-            lab[0].Data[i] = (float)colour.L;
-            if (bands == 3) (lab[1].Data[i], lab[2].Data[i]) = ((float)colour.A, (float)colour.B);
-        }
         return lab;
     }
 

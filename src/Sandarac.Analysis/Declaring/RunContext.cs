@@ -34,6 +34,7 @@ public abstract class RunContext
     private readonly Arguments _arguments;
     private readonly IReadOnlyDictionary<string, IReadOnlyList<InputImage>> _inputs;
     private readonly IProgress<double>? _progress;
+    private (double From, double To) _part = (0, 1);
 
     /// <summary>Checks the inputs against the declaration.</summary>
     /// <param name="declaration">The reading's declaration.</param>
@@ -80,12 +81,22 @@ public abstract class RunContext
         _declaration.Rasters.FirstOrDefault(r => r.Name == name) ?? throw new ArgumentException($"The raster {name} is not declared.", nameof(name)),
         width, height, scale);
 
-    /// <summary>Says how far the run is, 0 to 1, and throws when it was cancelled.</summary>
+    /// <summary>Says how far the run, or the part of it that was begun last, is, 0 to 1, and throws when it was cancelled.</summary>
     /// <exception cref="OperationCanceledException">The run was cancelled.</exception>
     public void Report(double done)
     {
         Cancellation.ThrowIfCancellationRequested();
-        _progress?.Report(done);
+        _progress?.Report(_part.From + done * (_part.To - _part.From));
+    }
+
+    /// <summary>Begins a part of the run, so that a run of several passes does not seem to have ended with the first.</summary>
+    /// <param name="from">How far the run is when the part begins, 0 to 1.</param>
+    /// <param name="to">How far when it ends.</param>
+    /// <exception cref="OperationCanceledException">The run was cancelled.</exception>
+    public void Begin(double from, double to)
+    {
+        _part = (from, to);
+        Report(0);
     }
 
     /// <summary>Makes the place where a declared raster goes.</summary>

@@ -27,6 +27,7 @@ internal sealed record RakingSet(IReadOnlyList<InputImage> Images, IReadOnlyList
     /// <exception cref="InputProblem">A lamp is not known, boards are there for some photographs only, or the lamps do not do.</exception>
     public static RakingSet Of(RunContext context)
     {
+        context.Begin(0, 0.1);
         var sources = LampSources.Of(context);
         var (images, boards) = (context.Inputs("raking"), context.Inputs("raking-board"));
         var chosen = images.Select((image, i) => BoardOf(image, i, images.Count, boards)).ToList();

@@ -46,8 +46,10 @@ public sealed class ReliefReading : Reading
         var shortest = context.Pixels(Shortest, set.Images[0]);
         if (context.Value(Longest) < 2 * context.Value(Shortest)) throw new InputProblem("deformation-waves", Longest.Name, "The longest deformation is shorter than twice the shortest.", "Give a longer one.");
         var (scale, parallel) = (set.Images[0].Scale!.Value, new ParallelOptions { MaxDegreeOfParallelism = context.Tiling.Threads, CancellationToken = context.Cancellation });
+        context.Begin(0.1, 0.6);
         var pass = ReliefPass.Over(set, context, new ReliefRasters(set, context).Write);
         ReliefJudgement.Refuse(set, pass);
+        context.Begin(0.6, 0.8);
         if (HeightMap.Integrate(pass.Right, pass.Down, 1000 * scale.MmPerPixel, pass.Confidence, parallel) is not { } height)
             return new Outcome { NoAnswer = "No place is lit by three lamps." };
         var form = Form.Remove(height, Array.IndexOf([.. FormTaken.Choices], context.Value(FormTaken)), parallel);
@@ -55,7 +57,9 @@ public sealed class ReliefReading : Reading
         if (step is not null)
             for (var i = 0; i < height.Data.Length; i++) height.Data[i] *= (float)step.Factor;
         Write(context, height, scale);
+        context.Begin(0.8, 1);
         var places = new Deformation(height, (pass.Right, pass.Down), scale, context.Value(Shortest), context.Value(Longest), context.Value(LeastHeight), context.Value(LeastSize), parallel);
+        context.Report(1);
         return new Outcome
         {
             Figures = ReliefFigures.Of(set, pass, height, form, step, scale, places, parallel),
