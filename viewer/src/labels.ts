@@ -16,9 +16,7 @@ function label(side: Side, painting: Painting, store: Store): HTMLElement {
     element.hidden = !layer || (side === 'b' && mode === 'alone');
     const lit = side === 'a' && relight?.run ? relight : null;
     const classes = lit && lit.show !== 'over' ? null : classesOf(layer);
-    // The key names the classes: a title that counts them up need not.
-    const title = (layer?.label ?? '').replace(classes ? /: 0 .*$/ : /$^/, '');
-    const shown = `${title}${describe(look)}`;
+    const shown = `${layer?.label ?? ''}${describe(look)}`;
     fill(element, el('b', {}, side.toUpperCase()), lit === null ? ` ${shown}` : lit.show === 'over' ? ` ${shown}, with the light and shade of its surface` : ` Measured surface, lit ${lampText(lit)}`, classes && classKey(classes));
   };
   store.on((_, changed) => (changed.has(side) || changed.has('mode') || changed.has('relight')) && show());

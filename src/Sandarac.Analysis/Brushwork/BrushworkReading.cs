@@ -23,6 +23,9 @@ public sealed class BrushworkReading : Reading
     private static readonly LengthParameter ScrapeLength = new("scrape-length", "Shortest scraped mark", "Shorter ones are left out.", 4, 0.5, 500);
     private static readonly DocumentParameter Zones = new("zones", "Zones", "Areas in mm with the property class, the zone's name: strokes are told for each, and each is compared with each.", "GeoJSON", Marks.Canonical);
 
+    /// <summary>What the classes of <see cref="Body"/> are called, in their order.</summary>
+    private static readonly string[] Bodies = ["watery", "thin", "body", "impasto"];
+
     /// <inheritdoc/>
     public override Declaration Declaration { get; } = new()
     {
@@ -39,7 +42,7 @@ public sealed class BrushworkReading : Reading
             new("direction", "Direction of the brush", "degrees", ["anticlockwise from the horizontal"]),
             new("coherence", "How far furrows agree", "1", ["coherence"]),
             new("relief", "Relief of the paint (Sq)", "um", ["sq"]),
-            new("body", "Body: 0 watery, 1 thin, 2 body, 3 impasto", "1", ["class"], Classes: ["watery", "thin", "body", "impasto"]),
+            new("body", "Body of the paint", "1", ["class"], Classes: Bodies),
             new("strokes", "Strokes, numbered", "1", ["number"]),
         ],
         Figures =
@@ -107,8 +110,7 @@ public sealed class BrushworkReading : Reading
     private static IEnumerable<Figure> OfBody(BodyThresholds thresholds, Plane sq, double mm)
     {
         var (shares, pixels) = thresholds.Shares(sq);
-        string[] names = ["watery", "thin", "body", "impasto"];
-        return names.SelectMany((name, k) => new Figure[]
+        return Bodies.SelectMany((name, k) => new Figure[]
         {
             new("body-area", shares[k] * pixels * mm * mm / 100, null, "counted; see the thresholds", name),
             new("body-share", 100 * shares[k], null, "counted; see the thresholds", name),

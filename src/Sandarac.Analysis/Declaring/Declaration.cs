@@ -65,7 +65,11 @@ public sealed record InputSlot(string Name, string Help, IReadOnlyList<Light> Li
 /// <param name="LightFrom">The input whose light it is in, when it is a picture in that light.</param>
 /// <param name="IsTable">Whether it is a table of numbers for other steps, not something to look at.</param>
 /// <param name="Classes">What the values 0, 1, 2, ... are called, when they are classes and no measures.</param>
-public sealed record RasterOutput(string Name, string Title, string Unit, IReadOnlyList<string> Bands, Light? Light = null, string? LightFrom = null, bool IsTable = false, IReadOnlyList<string>? Classes = null);
+public sealed record RasterOutput(string Name, string Title, string Unit, IReadOnlyList<string> Bands, Light? Light = null, string? LightFrom = null, bool IsTable = false, IReadOnlyList<string>? Classes = null)
+{
+    /// <summary>What its bands hold, in words: their names, and what classes' numbers are called.</summary>
+    public string BandText => string.Join(", ", Bands) + (Classes is null ? "" : ": " + string.Join(", ", Classes.Select((c, i) => FormattableString.Invariant($"{i} {c}"))));
+}
 
 /// <summary>A figure that a reading gives.</summary>
 /// <param name="Name">Kebab-case.</param>

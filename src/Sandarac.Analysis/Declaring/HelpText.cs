@@ -26,7 +26,7 @@ public static class HelpText
     /// <summary>What comes out.</summary>
     public static IReadOnlyList<HelpLine> Outputs(Declaration d) =>
     [
-        .. d.Rasters.Select(r => new HelpLine($"{r.Name}.tif", $"{r.Title}: {string.Join(", ", r.Bands)}{UnitText(r.Unit)}")),
+        .. d.Rasters.Select(r => new HelpLine($"{r.Name}.tif", $"{r.Title}: {r.BandText}{UnitText(r.Unit)}")),
         .. d.Figures.Select(f => new HelpLine(f.Name, $"{f.Title}{UnitText(f.Unit)}. {f.Meaning}")),
     ];
 

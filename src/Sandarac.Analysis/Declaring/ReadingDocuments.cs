@@ -32,7 +32,7 @@ public static class ReadingDocuments
         page.Append(CultureInfo.InvariantCulture, $"    {HelpText.Usage(d)}\n");
         Table(page, "Inputs", ["Name", "What", "How many", "Lights"], d.Inputs.Select(s => new[] { $"`{s.Name}`", s.Help, InputCheck.CountText(s), InputCheck.LightText(s) }));
         Table(page, "Parameters", ["Name", "What", "Range and default"], d.Parameters.Select(p => new[] { $"`{p.Name}`", p.Help, HelpText.Range(p) }));
-        Table(page, "Rasters", ["Name", "What", "Bands", "Unit"], d.Rasters.Select(r => new[] { $"`{r.Name}`", r.Title, string.Join(", ", r.Bands), r.Unit }));
+        Table(page, "Rasters", ["Name", "What", "Bands", "Unit"], d.Rasters.Select(r => new[] { $"`{r.Name}`", r.Title, r.BandText, r.Unit }));
         Table(page, "Figures", ["Name", "What", "Unit", "Meaning"], d.Figures.Select(f => new[] { $"`{f.Name}`", f.Title, f.Unit, f.Meaning }));
         return page.ToString();
     }
