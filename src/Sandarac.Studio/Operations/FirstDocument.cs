@@ -1,4 +1,9 @@
+using System.Text;
 using Sandarac.Studio.Documents;
+using Sandarac.Studio.Documents.Building;
+using Sandarac.Studio.Documents.Model;
+using Sandarac.Studio.Documents.Phrasing;
+using Sandarac.Studio.Documents.Web;
 
 namespace Sandarac.Studio;
 
@@ -12,17 +17,20 @@ public sealed class FirstDocument(OpenStudio studio)
     /// <exception cref="Imaging.InputProblem">"unknown-painting".</exception>
     public string Html(Guid paintingId)
     {
-        var content = DocumentContent.Read(studio, paintingId);
-        var pictures = new DocumentPictures(studio, content);
-        var page = new Html();
-        page.Add($"<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>{content.Painting.Title}: first examination</title>");
-        page.Add($"<style>{new Markup(DocumentStyle.Css)}</style></head><body><main>");
-        IdentitySection.Write(page, content, pictures);
-        PhotographsSection.Write(page, content, pictures);
-        AlignmentSection.Write(page, content);
-        ReadingsSection.Write(page, content, pictures);
-        FilesSection.Write(page, content);
-        page.Add($"</main></body></html>");
-        return page.ToString();
+        using var page = new MemoryStream();
+        HtmlRenderer.Write(Of(paintingId), page);
+        return Encoding.UTF8.GetString(page.GetBuffer().AsSpan(0, (int)page.Length));
+    }
+
+    private Document Of(Guid paintingId)
+    {
+        var draft = new Draft(studio, DocumentContent.Read(studio, paintingId), DocumentFields.None, Phrases.English);
+        return new Document
+        {
+            Title = draft.Painting.Title, Kind = draft[Phrase.KindFirst], Identity = IdentityFacts.Line(draft), Phrases = draft.Phrases, Made = draft.Content.Now, Frontispiece = draft.Plates.Frontispiece(),
+            Opening = IdentityFacts.Blocks(draft, isFormal: false),
+            Sections = [.. new[] { PhotographsSection.Pictures(draft), PhotographsSection.Alignment(draft), ReadingsSection.Of(draft), FilesSection.Of(draft) }.OfType<Section>()],
+            Closing = draft.Phrases.Of(Phrase.Closing, draft.Phrases.Time(draft.Content.Now), Words.Software(), draft.Painting.Id),
+        };
     }
 }

@@ -1,9 +1,9 @@
 using Sandarac.Imaging;
 using Sandarac.Studio.Record;
 
-namespace Sandarac.Studio.Documents;
+namespace Sandarac.Studio.Documents.Building;
 
-/// <summary>Everything the first document speaks of, read from the record in one go.</summary>
+/// <summary>Everything that documents speak of, read from the record in one go.</summary>
 internal sealed record DocumentContent(Painting Painting, IReadOnlyList<Photograph> Photographs, IReadOnlyList<Run> Runs, IReadOnlyList<Layer> Layers, IReadOnlyList<ZoneFacts> Zones, DateTime Now)
 {
     public static DocumentContent Read(OpenStudio studio, Guid paintingId)
