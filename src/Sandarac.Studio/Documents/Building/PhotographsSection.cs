@@ -9,11 +9,11 @@ namespace Sandarac.Studio.Documents.Building;
 /// <summary>Every photograph with its scale bar, its light, and what to know about it; and how each was put on the plane.</summary>
 internal static class PhotographsSection
 {
-    public static Section Pictures(Draft draft)
+    public static Section Pictures(Draft draft, Phrase title = Phrase.SectionPhotographs)
     {
         List<Block> cautions = [.. Cautions.For(draft.Content.Photographs.Select(p => p.Light), draft.Phrases).Select(c => new Note(NoteKind.Caution, c))];
         if (draft.Content.Photographs.Count == 0) cautions.Add(new Paragraph(draft[Phrase.NoPhotographs]));
-        return new Section(draft[Phrase.SectionPhotographs], cautions,
+        return new Section(draft[title], cautions,
         [
             .. Group(draft, Phrase.PhotographsOnPlane, 2, p => IsOnPlane(p)),
             .. Group(draft, Phrase.PhotographsOffPlane, 2, p => !IsOnPlane(p) && !IsForCalibration(p)),

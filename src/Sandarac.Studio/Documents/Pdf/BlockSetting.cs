@@ -27,6 +27,9 @@ internal sealed class BlockSetting(LineBreaking breaking, Numbering numbering, P
         _ => throw new ArgumentOutOfRangeException(nameof(block), block, "No such block."),
     };
 
+    /// <summary>A picture on the first page, which leaves room for the facts below it.</summary>
+    public IEnumerable<Box> Frontispiece(Plate plate) => _pictures.Set(new Plates([plate]), Sheet.Depth * 0.33f);
+
     private IEnumerable<Box> Text(Paragraph paragraph)
     {
         var look = paragraph.Look switch { ParagraphLook.Lead => Sheet.Lead, ParagraphLook.Small => Sheet.Small, _ => Sheet.Body };

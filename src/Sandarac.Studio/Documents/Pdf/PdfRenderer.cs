@@ -49,7 +49,7 @@ public sealed class PdfRenderer
         foreach (var box in Box.Lines(_breaking.Lines(_document.Kind, Kind, Sheet.Measure), Kind, 26)) yield return box;
         foreach (var box in Box.Lines(_breaking.Lines(_document.Title, Title, Sheet.Measure), Title, 2)) yield return box;
         if (_document.Frontispiece is { } plate)
-            foreach (var box in _blocks.Set(new Plates([plate]))) yield return box;
+            foreach (var box in _blocks.Frontispiece(plate)) yield return box;
         foreach (var box in _document.Opening.SelectMany(_blocks.Set)) yield return box;
     }
 

@@ -10,12 +10,14 @@ internal sealed class PictureSetting(LineBreaking breaking, Numbering numbering,
     private const float Gap = 18, BarHeight = 2.2f;
 
     /// <summary>Pictures side by side, a box for every row.</summary>
-    public IEnumerable<Box> Set(Plates plates)
+    /// <param name="plates">The pictures.</param>
+    /// <param name="tallest">Height of the tallest, points; null for one that lets several rows stand on a page.</param>
+    public IEnumerable<Box> Set(Plates plates, float? tallest = null)
     {
         var width = (Sheet.Measure - Gap * (plates.Columns - 1)) / plates.Columns;
         foreach (var row in plates.Items.Chunk(plates.Columns))
         {
-            var set = row.Select(p => One(p, width, plates.Columns == 1 ? Sheet.Depth * 0.62f : Sheet.Depth * 0.42f)).ToList();
+            var set = row.Select(p => One(p, width, tallest ?? (plates.Columns == 1 ? Sheet.Depth * 0.62f : Sheet.Depth * 0.22f))).ToList();
             var deepest = set.Max(s => s.Picture);
             yield return new Box(set.Max(s => deepest + s.Below), (canvas, x, y) =>
             {
