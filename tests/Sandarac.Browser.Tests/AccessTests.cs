@@ -14,6 +14,7 @@ public sealed class AccessTests(SpecimenStudio studio)
     [InlineData("readings")]
     [InlineData("sections", "?sample=new")]
     [InlineData("document")]
+    [InlineData("dossier")]
     [InlineData("..")]
     public async Task No_serious_issue(string name, string query = "", string key = "")
     {

@@ -67,6 +67,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("readings")]
     [InlineData("sections")]
     [InlineData("build-up")]
+    [InlineData("dossier")]
     [InlineData("document")]
     public async Task An_unknown_painting_is_a_page_in_words(string page)
     {

@@ -17,7 +17,7 @@ internal static class DocumentPlan
         ["photographs"] = (d, kind) => PhotographsSection.Pictures(d, kind == DocumentKind.Proposal ? Phrase.PhotographsBefore : Phrase.SectionPhotographs),
         ["stratigraphy"] = (d, _) => SamplesSection.Of(d),
         ["build-up"] = (d, _) => SamplesSection.BuildUp(d),
-        ["readings"] = (d, _) => ReadingsSection.Of(d),
+        ["readings"] = (d, kind) => ReadingsSection.Of(d, isWhole: kind == DocumentKind.First),
         ["alignment"] = (d, _) => PhotographsSection.Alignment(d),
         ["methods"] = (d, _) => MethodsSection.Of(d),
         ["warnings"] = (d, _) => MethodsSection.Warnings(d),

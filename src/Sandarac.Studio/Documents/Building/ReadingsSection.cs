@@ -8,32 +8,34 @@ namespace Sandarac.Studio.Documents.Building;
 /// <summary>Readings with their figures, uncertainties, notes and warnings. Readings made of one photograph at a time share a table.</summary>
 internal static class ReadingsSection
 {
-    public static Section? Of(Draft draft)
+    /// <param name="draft">The record.</param>
+    /// <param name="isWhole">Whether every figure of a band, region or corner is given too: for pages, which fold them away.</param>
+    public static Section? Of(Draft draft, bool isWhole)
     {
         var ended = draft.Content.Runs.Where(r => r.State is RunState.Done or RunState.NoAnswer or RunState.Failed).ToList();
         if (ended.Count == 0) return null;
         return new Section(draft[Phrase.SectionReadings], draft.Phrases.Language == "en" ? [] : [new Paragraph(draft[Phrase.EnglishRecord], ParagraphLook.Small)],
-            [.. ended.GroupBy(r => (r.ReadingId, r.ReadingVersion)).OrderBy(g => g.Key.ReadingId, StringComparer.Ordinal).Select(g => Group(draft, g.Key.ReadingId, g.Key.ReadingVersion, [.. g]))]);
+            [.. ended.GroupBy(r => (r.ReadingId, r.ReadingVersion)).OrderBy(g => g.Key.ReadingId, StringComparer.Ordinal).Select(g => Group(draft, g.Key.ReadingId, g.Key.ReadingVersion, [.. g], isWhole))]);
     }
 
-    private static Section Group(Draft draft, string id, int version, IReadOnlyList<Run> runs)
+    private static Section Group(Draft draft, string id, int version, IReadOnlyList<Run> runs, bool isWhole)
     {
         var declaration = DeclarationOf(id);
         List<Block> blocks = [new Paragraph(Prose.Of($"{declaration?.Summary} ") + Prose.Of($"{declaration?.Limits}", SpanLook.Small))];
-        if (runs.All(r => r.Rasters.Count == 0)) blocks.AddRange(Together(draft, declaration, id, [.. runs.OrderBy(r => r.Inputs[0].FileName, StringComparer.Ordinal)]));
+        if (runs.All(r => r.Rasters.Count == 0)) blocks.AddRange(Together(draft, declaration, id, [.. runs.OrderBy(r => r.Inputs[0].FileName, StringComparer.Ordinal)], isWhole));
         else foreach (var run in runs) blocks.AddRange(One(draft, declaration, run));
         blocks.Add(new Paragraph($"{declaration?.Citation} {draft.Phrases.Of(Phrase.ReadingVersion, id, version)}".Trim(), ParagraphLook.Small));
         return new Section(declaration?.Title ?? id, blocks);
     }
 
-    private static IEnumerable<Block> Together(Draft draft, Declaration? declaration, string id, IReadOnlyList<Run> runs)
+    private static IEnumerable<Block> Together(Draft draft, Declaration? declaration, string id, IReadOnlyList<Run> runs, bool isWhole)
     {
         var names = runs.SelectMany(r => r.Figures).Where(f => f.Subject is null).Select(f => f.Name).Distinct().ToList();
         if (names.Count > 0)
             yield return new Table(draft.Phrases.Of(Phrase.ReadingTable, declaration?.Title ?? id), [new Column(draft[Phrase.ColumnPhotograph]), .. names.Select(n => new Column(Heading(declaration, n), ColumnKind.Number))],
                 [.. runs.Select(r => (IReadOnlyList<Prose>)[r.Inputs[0].FileName, .. names.Select(n => Value(draft, r.Figures.FirstOrDefault(f => f.Name == n && f.Subject is null)))])]);
         foreach (var note in runs.SelectMany(r => Remarks(draft, r, $"{r.Inputs[0].FileName}: "))) yield return note;
-        if (runs.Any(r => r.Figures.Any(f => f.Subject is not null)))
+        if (isWhole && runs.Any(r => r.Figures.Any(f => f.Subject is not null)))
             yield return new Aside(draft[Phrase.EveryFigure], [.. runs.Where(r => r.Figures.Count > 0).Select(r => Figures(draft, declaration, r))]);
     }
 

@@ -17,7 +17,7 @@ internal sealed class PictureSetting(LineBreaking breaking, Numbering numbering,
         var width = (Sheet.Measure - Gap * (plates.Columns - 1)) / plates.Columns;
         foreach (var row in plates.Items.Chunk(plates.Columns))
         {
-            var set = row.Select(p => One(p, width, tallest ?? (plates.Columns == 1 ? Sheet.Depth * 0.62f : Sheet.Depth * 0.22f))).ToList();
+            var set = row.Select(p => One(p, width, tallest ?? (plates.Columns == 1 ? Sheet.Depth * 0.46f : Sheet.Depth * 0.22f))).ToList();
             var deepest = set.Max(s => s.Picture);
             yield return new Box(set.Max(s => deepest + s.Below), (canvas, x, y) =>
             {
