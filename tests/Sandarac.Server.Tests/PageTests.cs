@@ -50,6 +50,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("sections")]
     [InlineData("sections?sample=new")]
     [InlineData("build-up")]
+    [InlineData("dossier")]
     [InlineData("/nowhere")]
     public async Task No_page_has_inline_style_or_script(string address)
     {

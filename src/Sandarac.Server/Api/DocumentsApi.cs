@@ -21,10 +21,10 @@ internal static class DocumentsApi
     };
 
     public static void MapDocuments(this RouteGroupBuilder api) => api.MapGet("/paintings/{id:guid}/documents/{kind}.{format}", Write)
-        .WithSummary("A document: kind is first, examination, condition, proposal, treatment or loan; format is pdf, docx or html; language is en or es").Produces<Stream>(StatusCodes.Status200OK, [.. Types.Values.Select(t => t.Split(';')[0])]);
+        .WithSummary("A document: kind is first, examination, condition, proposal, treatment or loan; format is pdf, docx or html; language is en or es").Produces<Stream>(StatusCodes.Status200OK, Types[Rendering.Pdf], Types[Rendering.Docx], "text/html");
 
     /// <summary>The whole document is made before the answer begins: a problem is an answer of its own, never half a file. A temporary file holds it, which is gone when the answer has been sent.</summary>
-    private static IResult Write(Guid id, string kind, string format, OpenStudio studio, HttpContext context, CancellationToken cancellation, [AsParameters] FieldsAsk ask, string language = "en")
+    private static IResult Write(Guid id, string kind, string format, OpenStudio studio, HttpContext context, [AsParameters] FieldsAsk ask, string language = "en", CancellationToken cancellation = default)
     {
         var (what, how) = (Word<DocumentKind>("kind", kind), Word<Rendering>("format", format));
         var document = new Dossier(studio).Of(id, what, language, ask.Fields);
