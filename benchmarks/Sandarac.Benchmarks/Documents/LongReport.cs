@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using Sandarac.Benchmarks.Measuring;
 using Sandarac.Studio;
 using Sandarac.Studio.Documents;
 using Sandarac.Studio.Documents.Model;
@@ -30,7 +29,8 @@ internal static class LongReport
         for (var n = 0; n < count; n++)
         {
             using var bitmap = new SKBitmap(1600, 1200);
-            var (random, pixels) = (new Random(n), bitmap.GetPixelSpan());
+            var random = new Random(n);
+            var pixels = bitmap.GetPixelSpan();
             for (var y = 0; y < 1200; y++)
                 for (var x = 0; x < 1600; x++)
                 {
@@ -61,7 +61,7 @@ internal static class LongReport
             Sections = [.. Enumerable.Range(0, pictures / 10).Select(s => new Section($"Part {s + 1}",
             [
                 .. Enumerable.Repeat(new Paragraph(text), 12), new Plates([.. Enumerable.Range(0, 4).Select(i => Plate(sources, 10 * s + i))]), new Plates([.. Enumerable.Range(4, 6).Select(i => Plate(sources, 10 * s + i))], 2),
-                new Table("Figures", [new Column("Figure", Share: 2), new Column("Value", ColumnKind.Number), new Column("Note", Share: 2)], [.. Enumerable.Range(0, 60).Select(i => (IReadOnlyList<Prose>)[$"figure {i}", Prose.Measured(i * 1.2345 + s, 0.12, Phrases.English), "counted over the whole face"])]),
+                new Sandarac.Studio.Documents.Model.Table("Figures", [new Column("Figure", Share: 2), new Column("Value", ColumnKind.Number), new Column("Note", Share: 2)], [.. Enumerable.Range(0, 60).Select(i => (IReadOnlyList<Prose>)[$"figure {i}", Prose.Measured(i * 1.2345 + s, 0.12, Phrases.English), "counted over the whole face"])]),
             ]))],
         };
     }

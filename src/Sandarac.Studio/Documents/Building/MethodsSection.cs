@@ -23,7 +23,7 @@ internal static class MethodsSection
             .Concat(draft.Content.Runs.Where(r => r.State is RunState.Done or RunState.NoAnswer).SelectMany(r => r.Warnings.Select(w => (From: $"{ReadingsSection.DeclarationOf(r.ReadingId)?.Title ?? r.ReadingId}, {string.Join(", ", r.Inputs.Select(i => i.FileName).Distinct().Take(3))}", w.Message))))
             .Concat(draft.Painting.SizeWarnings.Select(w => (From: draft[Phrase.IdentityFace], w.Message)))
             .GroupBy(w => w.Message).Select(g => (Prose)draft.Phrases.Of(Phrase.WarningOf, string.Join("; ", g.Select(w => w.From).Distinct()), g.Key)).ToList();
-        return new Section(draft[Phrase.SectionWarnings], lines.Count == 0 ? [new Paragraph(draft[Phrase.NoWarnings])] : [new Paragraph(draft[Phrase.WarningsHow]), new BulletList(lines)]);
+        return new Section(draft[Phrase.SectionWarnings], lines.Count == 0 ? [new Paragraph(draft[Phrase.NoWarnings])] : [new Paragraph(draft[Phrase.WarningsHow]), .. ReadingsSection.InEnglish(draft), new BulletList(lines)]);
     }
 
     private static IReadOnlyList<Prose> Row(Draft draft, Run run) =>

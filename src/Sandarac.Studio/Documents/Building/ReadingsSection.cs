@@ -14,7 +14,7 @@ internal static class ReadingsSection
     {
         var ended = draft.Content.Runs.Where(r => r.State is RunState.Done or RunState.NoAnswer or RunState.Failed).ToList();
         if (ended.Count == 0) return null;
-        return new Section(draft[Phrase.SectionReadings], draft.Phrases.Language == "en" ? [] : [new Paragraph(draft[Phrase.EnglishRecord], ParagraphLook.Small)],
+        return new Section(draft[Phrase.SectionReadings], [.. InEnglish(draft)],
             [.. ended.GroupBy(r => (r.ReadingId, r.ReadingVersion)).OrderBy(g => g.Key.ReadingId, StringComparer.Ordinal).Select(g => Group(draft, g.Key.ReadingId, g.Key.ReadingVersion, [.. g], isWhole))]);
     }
 
@@ -67,6 +67,9 @@ internal static class ReadingsSection
     };
 
     private static Prose Heading(Declaration? declaration, string name) => Unit(declaration, name) is { Length: > 0 } unit ? Prose.Of(Title(declaration, name)) + Prose.Of($" {unit}", SpanLook.Small) : Title(declaration, name);
+
+    /// <summary>What a document in another language says of the record's own texts.</summary>
+    internal static IEnumerable<Block> InEnglish(Draft draft) => draft.Phrases.Language == "en" ? [] : [new Paragraph(draft[Phrase.EnglishRecord], ParagraphLook.Small)];
 
     internal static Declaration? DeclarationOf(string id) => ReadingCatalogue.All.FirstOrDefault(r => r.Declaration.Id == id)?.Declaration;
 
