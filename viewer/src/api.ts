@@ -1,6 +1,8 @@
 // The server's API as the viewer uses it. Lengths in mm on the plane, y down.
 import type { Box, Place } from './plane';
 import type { Profile } from './profileline';
+import type { Walk, WalkContent } from './walklist';
+import type { ShownWalk } from './walkstep';
 
 export interface Layer {
   id: string;
@@ -189,6 +191,26 @@ export interface WrittenLayer {
   content: { sampleId: string; number: string; name: string };
 }
 
+/** What an exported walk is to say of itself. */
+export interface WalkExportAsk {
+  base: string;
+  attribution: string;
+  rights: string;
+  longestSide: number | null;
+}
+
+/** A walk on its way into a zip. */
+export interface WalkExport {
+  id: string;
+  state: 'running' | 'done' | 'failed' | 'cancelled';
+  /** 0 to 1. */
+  done: number;
+  bytes: number | null;
+  problem: string | null;
+  remedy: string | null;
+  warnings: { code: string; message: string }[];
+}
+
 /** A place of which a person says what it is. */
 export interface Mark {
   type: 'Feature';
@@ -353,6 +375,16 @@ export class Api {
   proposals = (run: string): Promise<Proposal[]> => this.json('GET', `/api/runs/${run}/proposals`);
   takeOver = (sample: string, runId: string): Promise<WrittenLayer[]> => this.json('POST', `/api/samples/${sample}/layers`, { runId });
   sectionLayers = (painting: string): Promise<WrittenLayer[]> => this.json('GET', `/api/paintings/${painting}/section-layers`);
+
+  walks = (painting: string): Promise<Walk[]> => this.json('GET', `/api/paintings/${painting}/walks`);
+  createWalk = (painting: string, content: WalkContent): Promise<Walk> => this.json('POST', `/api/paintings/${painting}/walks`, content);
+  updateWalk = ({ id, revision, content }: Walk): Promise<Walk> => this.json('PUT', `/api/walks/${id}`, content, revision);
+  deleteWalk = ({ id, revision }: Walk): Promise<void> => this.json('DELETE', `/api/walks/${id}`, undefined, revision);
+  restoreWalk = (id: string): Promise<Walk> => this.json('POST', `/api/walks/${id}/restore`);
+  exportWalk = (walk: string, ask: WalkExportAsk): Promise<WalkExport> => this.json('POST', `/api/walks/${walk}/exports`, ask);
+  walkExport = (id: string): Promise<WalkExport> => this.json('GET', `/api/exports/${id}`);
+  cancelExport = (id: string): Promise<void> => this.json('DELETE', `/api/exports/${id}`);
+  shownWalk = (walk: string): Promise<ShownWalk> => this.json('GET', `/api/walks/${walk}/shown`);
 
   thumbnailUrl = (layer: Layer): string => `/api/layers/${layer.id}/thumbnail?v=${layer.version}`;
 

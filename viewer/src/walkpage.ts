@@ -106,7 +106,8 @@ export class FolderPage {
     for (const [i, item] of [...this.list.querySelectorAll('button')].entries()) item.setAttribute('aria-current', i === this.index ? 'step' : 'false');
     this.stage.showZones(step.zones);
     this.refresh();
-    this.stage.go(step, fly);
+    if (steps.length > 0) this.stage.go(step, fly);
+    else this.stage.whole(fly);
     this.scale.rescale(this.stage.view.getResolution()!);
   }
 

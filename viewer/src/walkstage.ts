@@ -3,7 +3,7 @@ import OlMap from 'ol/Map';
 import OlView from 'ol/View';
 import VectorLayer from 'ol/layer/Vector';
 import VectorSource from 'ol/source/Vector';
-import Feature from 'ol/Feature';
+import type Feature from 'ol/Feature';
 import { defaults as defaultInteractions } from 'ol/interaction/defaults';
 import { clampEdge, edgeAt, layOut, type Rect } from './compare';
 import { el } from './dom';
@@ -11,7 +11,7 @@ import { eased, flight } from './flight';
 import { planeProjection } from './layers';
 import { fromMap, toMap, toMapExtent } from './plane';
 import { resolutionFor, type ShownStep, type ShownZone } from './walkstep';
-import { readShape, zoneStyle } from './zonelayer';
+import { walkZoneStyle, zoneFeature } from './walkzones';
 
 /** Shows pictures by their keys; `over` is the light and shade that lies over the picture. */
 export interface WalkPane {
@@ -37,6 +37,7 @@ export class WalkStage {
   private readonly panes: { a: WalkPane; b: WalkPane };
   private readonly map: OlMap;
   private readonly zones = new VectorSource();
+  private readonly zoneFeatures: Feature[];
   private how: Comparing = { a: '', b: null, over: null, mode: 'alone', amount: 0.5 };
   private pointer: [number, number] | null = null;
   private flying = 0;
@@ -51,19 +52,12 @@ export class WalkStage {
     this.panes = { a: makePane(this.paneA, this.view), b: makePane(this.paneB, this.view) };
     this.map = new OlMap({
       target: this.top, view: this.view, controls: [], interactions: interactive ? defaultInteractions({ altShiftDragRotate: false, pinchRotate: false, keyboard: false }) : [],
-      layers: [new VectorLayer({ source: this.zones, style: (feature) => zoneStyle(feature, true) })],
+      layers: [new VectorLayer({ source: this.zones, style: walkZoneStyle })],
     });
-    this.zoneFeatures = all.map((zone) => {
-      const feature = new Feature(readShape(zone.geometry));
-      feature.setId(zone.id);
-      feature.set('zone', { ...zone, isCandidate: false });
-      return feature;
-    });
+    this.zoneFeatures = all.map(zoneFeature);
     if (interactive) this.listen();
     new ResizeObserver(() => this.arrange()).observe(this.element);
   }
-
-  private readonly zoneFeatures: Feature[];
 
   /** Shows pictures in a way of comparing. */
   compare(how: Comparing): void {

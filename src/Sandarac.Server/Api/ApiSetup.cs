@@ -33,6 +33,7 @@ internal static class ApiSetup
         api.MapFindings();
         api.MapSections();
         api.MapBuildUp();
+        api.MapWalks();
         app.MapOpenApi();
     }
 }

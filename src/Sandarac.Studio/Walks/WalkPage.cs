@@ -16,7 +16,7 @@ internal static class WalkPage
         var size = TileFolder.Largest(canvas);
         var page = new Html();
         page.Add($"<!doctype html><html lang=\"{language}\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><meta name=\"referrer\" content=\"no-referrer\">");
-        page.Add($"<meta http-equiv=\"Content-Security-Policy\" content=\"{Policy}\"><title>{title}</title><link rel=\"stylesheet\" href=\"walk.css\"></head><body>");
+        page.Add($"<meta http-equiv=\"Content-Security-Policy\" content=\"{Policy}\"><title>{title}</title><link rel=\"icon\" type=\"image/jpeg\" href=\"{WalkAddresses.Pictures}/{plan.Pictures[0].Key}/{TileFolder.Whole(TileFolder.Smallest(canvas))}\"><link rel=\"stylesheet\" href=\"walk.css\"></head><body>");
         page.Add($"<main id=\"walk\"><h1 dir=\"auto\">{title}</h1>");
         foreach (var step in plan.Steps)
         {
