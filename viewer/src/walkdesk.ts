@@ -17,7 +17,10 @@ export class WalkDesk {
   private readonly keeper: WalkKeeper;
   private readonly panel: WalkPanel;
   private step: string | null = null;
+  private loading: Promise<void> = Promise.resolve();
   private loaded = false;
+  /** The walk that was open before the panel was put away. */
+  private last: string | null = null;
 
   constructor(private readonly painting: Painting, private readonly stage: Stage, private readonly store: Store, api: Api, private readonly zones: ZoneStore, private readonly notices: Notices) {
     this.keeper = new WalkKeeper(api, painting.id, () => this.refresh(), (error) => notices.problem(error));
@@ -46,26 +49,35 @@ export class WalkDesk {
     this.open(this.store.now.walk !== null);
   }
 
+  /** Stores what waits, after the server was lost. */
+  flush(): Promise<void> {
+    return this.keeper.flush();
+  }
+
   private get walk(): ReturnType<WalkKeeper['get']> {
     return this.keeper.get(this.store.now.walk);
   }
 
   private toggle(): void {
-    this.store.set({ walk: this.store.now.walk === null ? '' : null });
+    const opens = this.store.now.walk === null;
+    this.store.set({ walk: opens ? (this.last ?? '') : null });
+    if (opens) void this.loading.then(() => this.panel.focus());
+    else this.button.focus();
   }
 
   private open(open: boolean): void {
     this.element.hidden = !open;
     this.button.setAttribute('aria-pressed', String(open));
-    if (open && !this.loaded) void this.load();
-    if (open) this.refresh();
+    if (open && !this.loaded) this.loading = this.load();
+    if (!open) return;
+    this.last = this.store.now.walk;
+    this.refresh();
   }
 
   private async load(): Promise<void> {
     this.loaded = true;
     await this.keeper.load();
     if (!this.walk) this.store.set({ walk: this.keeper.all[0]?.id ?? '' });
-    this.panel.focus();
   }
 
   private choose(walk: string): void {

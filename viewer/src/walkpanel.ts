@@ -39,6 +39,7 @@ export class WalkPanel {
   private readonly zones = el('div', { class: 'zonechoice' });
   private readonly zonesBox = el('details', {}, el('summary', {}, 'Zones that are shown'), this.zones);
   private readonly kept = el('p', { class: 'quiet', role: 'status' });
+  private readonly begin = el('button', { type: 'button', title: 'Begin another walk', click: () => this.act.create() }, 'New walk');
   private readonly present = el('a', { class: 'button' }, 'Present');
   private readonly exporting: WalkExportForm;
   private readonly ofWalk: HTMLElement;
@@ -57,7 +58,7 @@ export class WalkPanel {
       el('div', { class: 'row' }, this.present, button('Take the walk out', 'It can be brought back', () => act.remove())), this.exporting.element, this.kept);
     this.element.append(
       el('header', {}, el('h2', {}, 'Walk'), button('Close', 'Close (Y)', () => act.close())),
-      el('div', { class: 'row' }, this.choice, button('New walk', 'Begin another walk', () => act.create())), this.ofWalk);
+      el('div', { class: 'row' }, this.choice, this.begin), this.ofWalk);
     this.present.addEventListener('click', (event) => void this.leave(event));
     this.list.addEventListener('keydown', (event) => this.key(event));
   }
@@ -85,8 +86,9 @@ export class WalkPanel {
     if (of) this.showWords(of, zones);
   }
 
+  /** Takes the keys to the views, or to where the first walk begins. */
   focus(): void {
-    this.element.querySelector<HTMLElement>('header ~ * :is(select, button):not([hidden])')?.focus();
+    (this.list.querySelector<HTMLElement>('button') ?? this.begin).focus();
   }
 
   focusTitle(): void {

@@ -54,7 +54,8 @@ export const countText = (index: number, all: number): string => `${index + 1} o
 /** What is seen, in words: for the light's name on the screen, and for those who do not see the picture. */
 export function picturesText(step: Pick<ShownStep, 'a' | 'b' | 'over' | 'mode'>, pictures: readonly { key: string; label: string }[]): string {
   const name = (key: string | null): string => pictures.find((p) => p.key === key)?.label ?? '';
-  const a = step.over === null ? name(step.a) : `${name(step.a)}, with the light and shade of its surface`;
+  const over = name(step.over);
+  const a = over === '' ? name(step.a) : `${name(step.a)}; over it the ${over[0]!.toLowerCase()}${over.slice(1)}`;
   if (step.b === null || step.mode === 'alone') return a;
   const b = name(step.b);
   switch (step.mode) {

@@ -151,6 +151,7 @@ export class Workbench {
       this.stage.panes.a.refresh();
       this.stage.panes.b.refresh();
       this.relight.refresh();
+      await this.walk.flush();
       await this.desk.begin();
       await this.teach.begin();
     } catch (error) {

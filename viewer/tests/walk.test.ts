@@ -113,11 +113,11 @@ describe('tiles of an exported picture', () => {
 });
 
 describe('words', () => {
-  const pictures = [{ key: 'vis', label: 'VIS, visible' }, { key: 'uvl', label: 'UVL' }];
+  const pictures = [{ key: 'vis', label: 'VIS, visible' }, { key: 'uvl', label: 'UVL' }, { key: 'surface', label: 'Measured surface, lit at 90 degrees' }];
   it('say what is seen', () => {
     expect(picturesText({ a: 'vis', b: 'uvl', over: null, mode: 'divide' }, pictures)).toBe('VIS, visible (left of the edge), UVL (right of it)');
     expect(picturesText({ a: 'vis', b: 'uvl', over: null, mode: 'alone' }, pictures)).toBe('VIS, visible');
-    expect(picturesText({ a: 'vis', b: null, over: 'surface', mode: 'alone' }, pictures)).toBe('VIS, visible, with the light and shade of its surface');
+    expect(picturesText({ a: 'vis', b: null, over: 'surface', mode: 'alone' }, pictures)).toBe('VIS, visible; over it the measured surface, lit at 90 degrees');
   });
   it('follow the language of the captions, and English where there are none', () => expect([wordsFor('es-MX').next, wordsFor('en').next, wordsFor('est').next]).toEqual(['Siguiente', 'Next', 'Next']));
 });
