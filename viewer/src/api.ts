@@ -64,6 +64,28 @@ export interface Zone {
   lengthMm: number;
 }
 
+/** How a kind of phenomenon is drawn; lengths are mm on a printed sheet. */
+export interface Appearance {
+  /** A term's key, or the word of a kind that no term names. */
+  key: string;
+  /** What readings call it; empty when they do not. */
+  kind: string;
+  category: 'reading' | 'condition' | 'technique' | 'treatment';
+  group: string;
+  name: string;
+  code: string;
+  ink: string;
+  outline: { dashes: number[]; widthMm: number };
+  hatch: { angle: number; width: number; height: number; fine: Place[][]; bold: Place[][] };
+  hasOwnHatch: boolean;
+}
+
+/** What a person states of some zones, as far as the Easel shows it. */
+export interface Finding {
+  id: string;
+  content: { number: number; term: string; zones: string[] };
+}
+
 export type ZoneDraft = Pick<Zone, 'name' | 'kind' | 'note' | 'geometry' | 'isCandidate'>;
 
 export interface HereLayer {
@@ -346,6 +368,8 @@ export class Api {
     this.json('POST', `/api/paintings/${painting}/distance`, { from, to, mm });
   layer = (id: string): Promise<Layer> => this.json('GET', `/api/layers/${id}`);
   zones = (painting: string): Promise<Zone[]> => this.json('GET', `/api/paintings/${painting}/zones`);
+  appearances = (): Promise<Appearance[]> => this.json('GET', '/api/appearances');
+  findings = (painting: string): Promise<Finding[]> => this.json('GET', `/api/paintings/${painting}/findings`);
   samples = (painting: string): Promise<Sample[]> => this.json('GET', `/api/paintings/${painting}/samples`);
   createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);
   updateZone = (zone: Zone): Promise<Zone> => this.json('PUT', `/api/zones/${zone.id}`, draftOf(zone), zone.revision);
