@@ -15,6 +15,8 @@ public sealed class AccessTests(SpecimenStudio studio)
     [InlineData("sections", "?sample=new")]
     [InlineData("document")]
     [InlineData("dossier")]
+    [InlineData("findings", "?finding=new")]
+    [InlineData("../../search", "?words=veil")]
     [InlineData("..")]
     public async Task No_serious_issue(string name, string query = "", string key = "")
     {

@@ -51,6 +51,9 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("sections?sample=new")]
     [InlineData("build-up")]
     [InlineData("dossier")]
+    [InlineData("findings?finding=new")]
+    [InlineData("findings?show=candidates")]
+    [InlineData("/search?words=a&from=x")]
     [InlineData("/nowhere")]
     public async Task No_page_has_inline_style_or_script(string address)
     {

@@ -1,6 +1,8 @@
 // The server's API as the viewer uses it. Lengths in mm on the plane, y down.
 import type { Box, Place } from './plane';
 import type { Profile } from './profileline';
+import type { Walk, WalkContent } from './walklist';
+import type { ShownWalk } from './walkstep';
 
 export interface Layer {
   id: string;
@@ -62,6 +64,28 @@ export interface Zone {
   lengthMm: number;
 }
 
+/** How a kind of phenomenon is drawn; lengths are mm on a printed sheet. */
+export interface Appearance {
+  /** A term's key, or the word of a kind that no term names. */
+  key: string;
+  /** What readings call it; empty when they do not. */
+  kind: string;
+  category: 'reading' | 'condition' | 'technique' | 'treatment';
+  group: string;
+  name: string;
+  code: string;
+  ink: string;
+  outline: { dashes: number[]; widthMm: number };
+  hatch: { angle: number; width: number; height: number; fine: Place[][]; bold: Place[][] };
+  hasOwnHatch: boolean;
+}
+
+/** What a person states of some zones, as far as the Easel shows it. */
+export interface Finding {
+  id: string;
+  content: { number: number; term: string; zones: string[] };
+}
+
 export type ZoneDraft = Pick<Zone, 'name' | 'kind' | 'note' | 'geometry' | 'isCandidate'>;
 
 export interface HereLayer {
@@ -105,11 +129,22 @@ export interface Sample {
   content: { number: string; x: number | null; y: number | null };
 }
 
+/** A finding that names a zone at a place. */
+export interface FindingHere {
+  id: string;
+  number: number;
+  term: string;
+  observation: string;
+  interpretation: string;
+  confidence: 'certain' | 'probable' | 'possible';
+}
+
 export interface Here {
   layers: HereLayer[];
   zones: Zone[];
   /** Near a place. */
   samples?: { id: string; number: string; distanceMm: number }[];
+  findings?: FindingHere[];
   /** Over a zone. */
   extent?: ZoneExtent;
   consistentWith?: LightConsistency[];
@@ -187,6 +222,26 @@ export interface MeasuredLayer {
 export interface WrittenLayer {
   id: string;
   content: { sampleId: string; number: string; name: string };
+}
+
+/** What an exported walk is to say of itself. */
+export interface WalkExportAsk {
+  base: string;
+  attribution: string;
+  rights: string;
+  longestSide: number | null;
+}
+
+/** A walk on its way into a zip. */
+export interface WalkExport {
+  id: string;
+  state: 'running' | 'done' | 'failed' | 'cancelled';
+  /** 0 to 1. */
+  done: number;
+  bytes: number | null;
+  problem: string | null;
+  remedy: string | null;
+  warnings: { code: string; message: string }[];
 }
 
 /** A place of which a person says what it is. */
@@ -313,10 +368,17 @@ export class Api {
     this.json('POST', `/api/paintings/${painting}/distance`, { from, to, mm });
   layer = (id: string): Promise<Layer> => this.json('GET', `/api/layers/${id}`);
   zones = (painting: string): Promise<Zone[]> => this.json('GET', `/api/paintings/${painting}/zones`);
+  appearances = (): Promise<Appearance[]> => this.json('GET', '/api/appearances');
+  findings = (painting: string): Promise<Finding[]> => this.json('GET', `/api/paintings/${painting}/findings`);
   samples = (painting: string): Promise<Sample[]> => this.json('GET', `/api/paintings/${painting}/samples`);
   createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);
   updateZone = (zone: Zone): Promise<Zone> => this.json('PUT', `/api/zones/${zone.id}`, draftOf(zone), zone.revision);
   deleteZone = (zone: Zone): Promise<void> => this.json('DELETE', `/api/zones/${zone.id}`, undefined, zone.revision);
+  /** Makes a candidate a finding. */
+  keepCandidate = (zone: Zone): Promise<{ id: string }> => this.json('POST', `/api/zones/${zone.id}/keep`, undefined, zone.revision);
+  rejectCandidate = (zone: Zone, reason: string): Promise<void> => this.json('POST', `/api/zones/${zone.id}/reject`, { reason }, zone.revision);
+  /** Takes the last decision about a candidate back. */
+  reopenCandidate = (id: string): Promise<Zone> => this.json('POST', `/api/zones/${id}/reopen`);
   restoreZone = (id: string): Promise<Zone> => this.json('POST', `/api/zones/${id}/restore`);
   herePoint = (painting: string, [x, y]: Place, signal: AbortSignal): Promise<Here> =>
     this.json('GET', `/api/paintings/${painting}/here?x=${x.toFixed(4)}&y=${y.toFixed(4)}`, undefined, undefined, signal);
@@ -353,6 +415,16 @@ export class Api {
   proposals = (run: string): Promise<Proposal[]> => this.json('GET', `/api/runs/${run}/proposals`);
   takeOver = (sample: string, runId: string): Promise<WrittenLayer[]> => this.json('POST', `/api/samples/${sample}/layers`, { runId });
   sectionLayers = (painting: string): Promise<WrittenLayer[]> => this.json('GET', `/api/paintings/${painting}/section-layers`);
+
+  walks = (painting: string): Promise<Walk[]> => this.json('GET', `/api/paintings/${painting}/walks`);
+  createWalk = (painting: string, content: WalkContent): Promise<Walk> => this.json('POST', `/api/paintings/${painting}/walks`, content);
+  updateWalk = ({ id, revision, content }: Walk): Promise<Walk> => this.json('PUT', `/api/walks/${id}`, content, revision);
+  deleteWalk = ({ id, revision }: Walk): Promise<void> => this.json('DELETE', `/api/walks/${id}`, undefined, revision);
+  restoreWalk = (id: string): Promise<Walk> => this.json('POST', `/api/walks/${id}/restore`);
+  exportWalk = (walk: string, ask: WalkExportAsk): Promise<WalkExport> => this.json('POST', `/api/walks/${walk}/exports`, ask);
+  walkExport = (id: string): Promise<WalkExport> => this.json('GET', `/api/exports/${id}`);
+  cancelExport = (id: string): Promise<void> => this.json('DELETE', `/api/exports/${id}`);
+  shownWalk = (walk: string): Promise<ShownWalk> => this.json('GET', `/api/walks/${walk}/shown`);
 
   thumbnailUrl = (layer: Layer): string => `/api/layers/${layer.id}/thumbnail?v=${layer.version}`;
 

@@ -5,7 +5,9 @@ import VectorLayer from 'ol/layer/Vector';
 import VectorSource from 'ol/source/Vector';
 import { Circle, Stroke, Style } from 'ol/style';
 import type { Api, Geometry, Painting, Zone } from './api';
+import { CandidateDesk } from './candidates';
 import { el } from './dom';
+import { FindingsOfZones } from './findings';
 import { HereColumn } from './here';
 import { key, type Key, sign } from './keys';
 import { kindOf } from './kinds';
@@ -38,23 +40,26 @@ export class ZoneDesk {
   readonly column = el('section', { class: 'column', 'aria-label': 'This place' });
   readonly buttons: HTMLElement[];
   readonly tools: Tools;
+  private readonly findings = new FindingsOfZones();
   private readonly here: HereColumn;
   private readonly panel: ZonePanel;
+  private readonly candidates: CandidateDesk;
   private readonly source: VectorSource;
   private readonly layers: [VectorLayer, VectorLayer];
   private readonly kept = new VectorSource();
   private readonly spoken = el('div', { class: 'spoken', role: 'status', 'aria-live': 'polite' });
   private kind = 'note';
 
-  constructor(private readonly painting: Painting, private readonly stage: Stage, private readonly store: Store, api: Api, notices: Notices) {
+  constructor(private readonly painting: Painting, private readonly stage: Stage, private readonly store: Store, private readonly api: Api, notices: Notices) {
     this.zones = new ZoneStore(api, painting.id, (error) => notices.problem(error));
     this.source = zoneSource(this.zones);
     const selected = (): string | null => store.now.zone;
-    this.layers = [zoneLayer(this.source, selected), zoneLayer(this.source, selected)];
+    this.layers = [zoneLayer(this.source, this.findings, selected), zoneLayer(this.source, this.findings, selected)];
     stage.addOverlay(...this.layers);
     stage.addOverlay(new VectorLayer({ source: this.kept, style: keptStyle() }));
     this.here = new HereColumn(painting, api, (zone) => this.select(zone));
-    this.panel = new ZonePanel(this.zones, selected, (zone) => this.select(zone));
+    this.candidates = new CandidateDesk(this.zones, selected, (zone) => this.select(zone, true), (message) => notices.say(message));
+    this.panel = new ZonePanel(painting.id, this.zones, this.findings, selected, (zone) => this.select(zone));
     this.tools = new Tools(stage, this.source, {
       drawn: (shape) => void this.add(shape),
       changed: (zone, geometry) => void this.zones.change(zone, { geometry }, 'shape'),
@@ -64,7 +69,7 @@ export class ZoneDesk {
     this.tools.on((tool) => this.mark(tool));
     stage.addOverlay(this.tools.measures.layer);
     this.buttons = this.makeButtons();
-    this.column.append(this.tools.measures.element, this.here.element, this.panel.element, this.spoken);
+    this.column.append(this.candidates.element, this.tools.measures.element, this.here.element, this.panel.element, this.spoken);
     this.zones.on(() => this.refresh());
     store.on((_, changed) => changed.has('zone') && this.refresh());
     stage.element.addEventListener('pointermove', (event) => this.here.point(stage.placeAt(event)));
@@ -73,6 +78,7 @@ export class ZoneDesk {
 
   /** Reads the zones and shows the one the link names. */
   async begin(): Promise<void> {
+    this.findings.take(await this.api.findings(this.painting.id).catch(() => []));
     await this.zones.load();
     if (this.store.now.zone && !this.zones.get(this.store.now.zone)) this.store.set({ zone: null });
   }
@@ -83,6 +89,7 @@ export class ZoneDesk {
       match: key(words[tool][1]), act: () => this.tools.take(this.tools.current === tool ? 'look' : tool),
     });
     return [
+      ...this.candidates.keys(),
       ...drawings.map(take),
       { keys: 'Space', says: 'with a tool: a point in the middle of the view', group: 'Zones', match: (e) => e.key === ' ' && this.tools.isDrawing && onStage(e), act: () => this.tools.pointAtMiddle() },
       { keys: 'Enter', says: 'end the drawing; otherwise: keep the middle and read it out', group: 'Zones', match: (e) => e.key === 'Enter' && onStage(e), act: () => (this.tools.isDrawing ? this.tools.finish() : this.keep(this.stage.middle)) },
@@ -96,11 +103,11 @@ export class ZoneDesk {
     ];
   }
 
-  private select(zone: string | null): void {
+  private select(zone: string | null, fly = false): void {
     this.tools.take('look');
     this.store.set({ zone });
     const extent = zone === null ? null : (this.source.getFeatureById(zone) as Feature | null)?.getGeometry()?.getExtent();
-    if (extent) this.stage.bring(extent);
+    if (extent) fly ? this.stage.fly(extent) : this.stage.bring(extent);
   }
 
   private keep(place: Place): void {
@@ -138,6 +145,7 @@ export class ZoneDesk {
       this.here.keep({ zone });
     } else if (this.kept.isEmpty()) this.here.keep(null);
     this.tools.edit(zone?.id ?? null);
+    this.candidates.refresh();
     this.panel.refresh();
     this.source.changed();
     this.undo.disabled = this.zones.undoes === null;

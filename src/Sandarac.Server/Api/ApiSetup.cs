@@ -31,9 +31,11 @@ internal static class ApiSetup
         api.MapTeaching();
         api.MapSamples();
         api.MapFindings();
+        api.MapPlans();
         api.MapSections();
         api.MapBuildUp();
         api.MapDocuments();
+        api.MapWalks();
         app.MapOpenApi();
     }
 }

@@ -10,7 +10,7 @@ internal static class DocumentPlan
     {
         ["circumstances"] = (d, _) => FieldSections.Circumstances(d),
         ["states"] = (d, _) => StatesSection.Of(d),
-        ["condition-plan"] = (d, _) => FindingsSection.Plan(d),
+        ["condition-plan"] = (d, _) => PlanSection.Of(d),
         ["findings"] = (d, kind) => FindingsSection.Of(d, kind == DocumentKind.Proposal ? Phrase.FindingsProposal : Phrase.SectionFindings),
         ["proposed-treatment"] = (d, _) => FieldSections.Proposed(d),
         ["treatment"] = (d, _) => FieldSections.CarriedOut(d),

@@ -15,6 +15,9 @@ internal sealed record Draft(OpenStudio Studio, DocumentContent Content, Documen
     /// <summary>The painting.</summary>
     public Record.Painting Painting => Content.Painting;
 
+    /// <summary>The findings on the painted face, as they stand.</summary>
+    public Lazy<Plans.ConditionPlan> Plan { get; } = new(() => new Plans.ConditionPlans(Studio).Of(Content.Painting.Id));
+
     /// <summary>The pictures.</summary>
     public PlateMaking Plates => new(this);
 }

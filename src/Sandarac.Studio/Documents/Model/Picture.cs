@@ -41,7 +41,7 @@ public sealed record RasterPicture(double Width, double Height, Func<int, byte[]
 }
 
 /// <summary>A drawing: sections, build-up, plan.</summary>
-/// <param name="Width">Width, units of its view box.</param>
-/// <param name="Height">Height, units of its view box.</param>
+/// <param name="Width">Width as it is meant to be seen, in units of 1/96 inch.</param>
+/// <param name="Height">Height, the same.</param>
 /// <param name="Svg">Gives the drawing as one SVG element without scripts, styles or addresses outside itself.</param>
 public sealed record DrawingPicture(double Width, double Height, Func<string> Svg) : Picture(Width, Height);

@@ -15,7 +15,7 @@ internal static class Drawings
         if (svg.Picture is not { } picture) return;
         var restore = canvas.Save();
         canvas.Translate(place.Left, place.Top);
-        canvas.Scale(place.Width / (float)drawing.Width, place.Height / (float)drawing.Height);
+        canvas.Scale(place.Width / picture.CullRect.Width, place.Height / picture.CullRect.Height);
         canvas.DrawPicture(picture);
         canvas.RestoreToCount(restore);
     }

@@ -29,9 +29,8 @@ internal enum Phrase
     NeedMarks, NeedDating, NeedFindings, NeedAccessories, NeedCircumstances, NeedMethods, NeedPastTreatment, NeedReferences, NeedBefore,
     NeedCondition, NeedCourse, NeedMaterials, NeedTime, NeedCost, NeedApproval, NeedActions, NeedAfter, NeedVariations, NeedAdded, NeedNewFindings,
     NeedBaseline, NeedUpdate, NeedPictures, NeedBothSign, EvidencePhotograph, EvidenceReading, EvidenceSample, EvidenceFinding, EvidenceGone,
-    FindingTitle, FindingTitled, NoZone, Revision, RevisionOf, AreaUncertaintyHow, SizeUncertaintyUnknown, CandidatesLeft, OccasionExamination,
-    OccasionBeforeTreatment, OccasionDuringTreatment, OccasionAfterTreatment, OccasionOutgoing, OccasionIncoming, OccasionCheck, StandingOpen,
-    StandingAsBefore, StandingChanged, StandingNew, StandingGone, ColumnStanding, StateBaseline, StateIsBaseline, StatePlace, StateSealed, SignedAs,
-    StateEntries, FindingsProposal, PhotographsBefore, SectionPlan, ColumnFinding, ColumnTerm, ColumnZone, ColumnLength, PlanDrawingMissing,
-    NeedContext,
+    FindingTitle, FindingTitled, NoZone, Revision, RevisionOf, CandidatesLeft, OccasionExamination, OccasionBeforeTreatment, OccasionDuringTreatment,
+    OccasionAfterTreatment, OccasionOutgoing, OccasionIncoming, OccasionCheck, StandingOpen, StandingAsBefore, StandingChanged, StandingNew,
+    StandingGone, ColumnStanding, StateBaseline, StateIsBaseline, StatePlace, StateSealed, SignedAs, StateEntries, FindingsProposal,
+    PhotographsBefore, SectionPlan, ColumnFinding, ColumnTerm, ColumnLength, NeedContext, PlanDrawn, PlanAlt, PlanTogether,
 }
