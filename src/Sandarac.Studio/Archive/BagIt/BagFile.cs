@@ -47,7 +47,7 @@ internal sealed record BagLimits
 /// <param name="Code">Stable, kebab-case.</param>
 /// <param name="Subject">The file or the line.</param>
 /// <param name="Message">What is the matter, in one sentence.</param>
-internal sealed record BagNote(string Code, string Subject, string Message);
+public sealed record BagNote(string Code, string Subject, string Message);
 
 /// <summary>What was found about a bag.</summary>
 /// <param name="Version">Its BagIt version; null when it states none that is known.</param>

@@ -109,13 +109,12 @@ internal sealed class ZipSink : IBagSink
         _zip.Dispose();
         _file.Flush(flushToDisk: true);
         _file.Dispose();
-        Durable.Move(_part, _target);
+        File.Move(_part, _target, overwrite: false);
     }
 
+    /// <summary>An unfinished zip is not closed properly: it is deleted.</summary>
     public void Dispose()
     {
-        if (!_file.CanWrite) return;
-        _zip.Dispose();
         _file.Dispose();
         File.Delete(_part);
     }
