@@ -78,6 +78,7 @@ internal static class Crate
         ".pdf" => "application/pdf",
         ".docx" => "application/vnd.openxmlformats-officedocument.wordprocessingml.document",
         ".tif" => "image/tiff",
+        ".txt" => "text/plain",
         _ => "application/octet-stream",
     };
 

@@ -31,10 +31,11 @@ public sealed class Packing(OpenStudio studio, Func<Guid, IReadOnlyList<PackedDo
         try
         {
             var bag = new BagWriter(sink);
+            bag.Add(PackReadme.Path, stream => PackReadme.Write(stream, rows.Painting));
             WriteObjects(bag, plan.Objects, progress, cancellation);
             WriteRuns(bag, plan, cancellation);
             WriteRecord(bag, record, plan);
-            foreach (var document in documents is null ? First(paintingId) : documents(paintingId)) bag.Add($"documents/{document.Name}", document.Write);
+            foreach (var document in documents is null ? First(paintingId) : documents(paintingId)) bag.Add($"documents/{FileNames.Sound(document.Name)}", document.Write);
             bag.Add("ro-crate-metadata.json", stream => Crate.Write(stream, record, plan, bag.Payload, studio.Now));
             cancellation.ThrowIfCancellationRequested();
             bag.Finish(Info(rows.Painting));
