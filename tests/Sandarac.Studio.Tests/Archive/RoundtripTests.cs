@@ -23,7 +23,7 @@ public sealed class RoundtripTests(PostgresServer server)
             Assert.Equal((painting, false), (unpacked.PaintingId, unpacked.AlreadyThere));
             Assert.Equal(PackStudios.Rows(studios.A, painting), PackStudios.Rows(studios.B, painting));
             AssertSamePayload(first, second, studios[$"{n}a-as-folder"]);
-        }, iter: database == Database.Sqlite ? 12 : 4, threads: 1);
+        }, iter: database == Database.Sqlite ? 8 : 3, threads: 1);
         Assert.True(new Checking(studios.B).Check(cancellation: TestContext.Current.CancellationToken).IsClean);
     }
 
