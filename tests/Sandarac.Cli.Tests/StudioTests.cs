@@ -17,6 +17,7 @@ public class StudioTests
         Assert.Contains("false-colour", text, StringComparison.Ordinal);
         Assert.Equal(0, CommandLine.Run(examine).Code);
         Assert.Equal(0, CommandLine.Run("check", "--studio", folder["studio"]).Code);
+        PackAndUnpack(folder);
 
         var victim = new DirectoryInfo(Path.Combine(folder["studio"], "objects")).GetFiles("*", SearchOption.AllDirectories).MaxBy(f => f.Length)!;
         victim.IsReadOnly = false;
@@ -28,6 +29,24 @@ public class StudioTests
         var check = CommandLine.Run("check", "--studio", folder["studio"]);
         Assert.Equal(1, check.Code);
         Assert.Contains("damaged", check.Out, StringComparison.Ordinal);
+    }
+
+    private static void PackAndUnpack(TemporaryFolder folder)
+    {
+        var painting = Path.GetFileNameWithoutExtension(Assert.Single(Directory.GetFiles(Path.Combine(folder["studio"], "documents"), "*.html")));
+        var (code, text, error) = CommandLine.Run("pack", painting, "--studio", folder["studio"], "--out", folder["ferry"]);
+        Assert.True(code == 0, error);
+        Assert.StartsWith("Ferry: ", text, StringComparison.Ordinal);
+        (code, text, error) = CommandLine.Run("unpack", folder["ferry"], "--studio", folder["other"]);
+        Assert.True(code == 0, error);
+        Assert.Contains($"painting {painting}", text, StringComparison.Ordinal);
+        File.AppendAllText(Path.Combine(folder["ferry"], "data", "originals", "VIS_01.tif"), "x");
+        (code, text, _) = CommandLine.Run("unpack", folder["ferry"], "--check");
+        Assert.Equal(1, code);
+        Assert.Contains("data/originals/VIS_01.tif", text, StringComparison.Ordinal);
+        (code, _, error) = CommandLine.Run("unpack", folder["ferry"], "--studio", folder["other"]);
+        Assert.Equal(2, code);
+        Assert.Contains("(bag-invalid)", error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -4,7 +4,8 @@ using Sandarac.Imaging;
 namespace Sandarac.Studio.Tests.Archive;
 
 /// <summary>Packages that are sound as bags, and whose record does not mean well. The studio stays as it was.</summary>
-public sealed class HostileRecordTests(PackedOnce studios) : IClassFixture<PackedOnce>
+[Collection(nameof(PackedOnce))]
+public sealed class HostileRecordTests(PackedOnce studios)
 {
     private static readonly Dictionary<string, (string Code, Action<JsonObject> Change)> Changes = new()
     {

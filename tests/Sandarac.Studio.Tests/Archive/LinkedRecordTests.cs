@@ -8,7 +8,8 @@ using Sandarac.Studio.Record;
 namespace Sandarac.Studio.Tests.Archive;
 
 /// <summary>The record in the terms of Linked Art: the shapes are those of https://linked.art/model/object/physical/ and /model/conservation/, the concepts' numbers those that these pages use.</summary>
-public sealed class LinkedRecordTests
+[Collection(nameof(PackedOnce))]
+public sealed class LinkedRecordTests(PackedOnce once)
 {
     [Fact]
     public void A_painting_with_findings_is_what_Linked_Art_has_for_them()
@@ -42,9 +43,7 @@ public sealed class LinkedRecordTests
     [Fact]
     public void Own_terms_are_defined_beside_the_record()
     {
-        using var studios = new PackStudios();
-        var (_, bag) = studios.PackOne(4);
-        var folder = Path.Combine(bag, "data", "record");
+        var folder = Path.Combine(once.Bag, "data", "record");
         var defined = JsonNode.Parse(File.ReadAllText(Path.Combine(folder, "context.jsonld")))!["@context"]!.AsObject().Select(p => p.Key).ToHashSet();
         Assert.All(Keys(JsonNode.Parse(File.ReadAllText(Path.Combine(folder, "record.jsonld")))!).Where(k => k.StartsWith("sandarac", StringComparison.Ordinal)), k => Assert.Contains(k, defined));
     }
@@ -53,8 +52,7 @@ public sealed class LinkedRecordTests
     [Fact]
     public void Tables_are_comma_separated_as_RFC_4180_has_it()
     {
-        using var studios = new PackStudios();
-        using var db = studios.A.CreateDb();
+        using var db = once.A.CreateDb();
         var table = RecordModel.Of(db).Table<HouseTerm>();
         using var stream = new MemoryStream();
         RecordTables.Write(stream, table, [new HouseTerm { Key = "a,b", Category = "say \"so\"", Group = "two\nlines", Name = "", Definition = "=1+1", By = " x", At = new DateTime(2026, 1, 2, 3, 4, 5, DateTimeKind.Utc) }]);

@@ -7,6 +7,8 @@ namespace Sandarac.Studio.Tests.Archive;
 /// <summary>Two studios, a folder for packages, and a clock that stands: two packages of one record then differ in nothing.</summary>
 public class PackStudios : IDisposable
 {
+    private readonly Lazy<OpenStudio> _b;
+
     public PackStudios() : this(Database.Sqlite)
     {
     }
@@ -15,7 +17,7 @@ public class PackStudios : IDisposable
     {
         Root = Directory.CreateTempSubdirectory("archive-test-").FullName;
         A = OpenStudio.At(Path.Combine(Root, "a"), clock: new Standing());
-        B = OpenStudio.At(Path.Combine(Root, "b"), second == Database.Postgres ? server!.NewDatabase() : null, new Standing());
+        _b = new Lazy<OpenStudio>(() => OpenStudio.At(Path.Combine(Root, "b"), second == Database.Postgres ? server!.NewDatabase() : null, new Standing()));
     }
 
     public string Root { get; }
@@ -24,7 +26,7 @@ public class PackStudios : IDisposable
     public OpenStudio A { get; }
 
     /// <summary>The studio that unpacks.</summary>
-    public OpenStudio B { get; }
+    public OpenStudio B => _b.Value;
 
     public string this[string name] => Path.Combine(Root, name);
 
@@ -66,7 +68,7 @@ public class PackStudios : IDisposable
     {
         GC.SuppressFinalize(this);
         A.Dispose();
-        B.Dispose();
+        if (_b.IsValueCreated) B.Dispose();
         Directory.Delete(Root, recursive: true);
     }
 
@@ -77,15 +79,21 @@ public class PackStudios : IDisposable
 }
 
 /// <summary>A packed record that many tests spoil a copy of; the studio that is to refuse them stays empty.</summary>
-public sealed class PackedOnce : PackStudios
+[CollectionDefinition(nameof(PackedOnce))]
+public sealed class PackedOnce : PackStudios, ICollectionFixture<PackedOnce>
 {
     private int _copies;
 
     public PackedOnce()
     {
-        var (painting, _) = PackOne(1, "once");
-        Pack(A, painting, this["once.zip"]);
+        (Painting, _) = PackOne(1, "once");
+        Pack(A, Painting, this["once.zip"]);
     }
+
+    /// <summary>The package as a folder; not to be changed.</summary>
+    public string Bag => this["once"];
+
+    public Guid Painting { get; }
 
     /// <summary>The package as a zip; not to be changed.</summary>
     public string Zip => this["once.zip"];

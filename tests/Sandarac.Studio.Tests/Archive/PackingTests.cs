@@ -8,15 +8,15 @@ using Sandarac.Studio.Tests.Support;
 
 namespace Sandarac.Studio.Tests.Archive;
 
-public sealed class PackingTests
+[Collection(nameof(PackedOnce))]
+public sealed class PackingTests(PackedOnce once)
 {
     /// <summary>The witness is GNU coreutils: its program reads the manifest and compares every file.</summary>
     [Fact]
     public void The_manifests_are_what_sha512sum_reads()
     {
         if (!OperatingSystem.IsLinux()) Assert.Skip("sha512sum is a program of Linux.");
-        using var studios = new PackStudios();
-        var (_, bag) = studios.PackOne(11);
+        var bag = once.Bag;
         foreach (var manifest in new[] { "manifest-sha512.txt", "tagmanifest-sha512.txt" })
         {
             // A percent sign in a name is encoded in the manifest, which sha512sum does not know: no name has one.
@@ -35,8 +35,7 @@ public sealed class PackingTests
     [Fact]
     public void The_crate_is_as_RO_Crate_demands()
     {
-        using var studios = new PackStudios();
-        var (painting, bag) = studios.PackOne(12);
+        var (painting, bag) = (once.Painting, once.Bag);
         var crate = JsonNode.Parse(File.ReadAllText(Path.Combine(bag, "data", "ro-crate-metadata.json")))!;
         var graph = crate["@graph"]!.AsArray().ToDictionary(e => (string)e!["@id"]!, e => e!.AsObject());
         Assert.Equal("https://w3id.org/ro/crate/1.1/context", (string)crate["@context"]![0]!);
@@ -66,13 +65,13 @@ public sealed class PackingTests
         using var studios = new PackStudios();
         var painting = RandomRecord.Write(studios.A, 3);
         foreach (var name in new[] { "bag", "bag.zip" })
-            for (var after = 1; after < 6; after++)
+            for (var after = 1; after < 6; after += 2)
             {
                 using var cancel = new CancellationTokenSource();
                 var reports = 0;
                 var progress = new Reports(() => { if (++reports == after) cancel.Cancel(); });
                 Assert.ThrowsAny<OperationCanceledException>(() => new Packing(studios.A, _ => []).Pack(painting, studios[name], progress, cancel.Token));
-                Assert.Equal(["a", "b"], Directory.GetFileSystemEntries(studios.Root).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+                Assert.Equal(["a"], Directory.GetFileSystemEntries(studios.Root).Select(Path.GetFileName).Order(StringComparer.Ordinal));
             }
         var thrown = Assert.Throws<InvalidOperationException>(() => new Packing(studios.A, _ => [new PackedDocument("x", "text/plain", _ => throw new InvalidOperationException("a defect"))]).Pack(painting, studios["bag"], cancellation: TestContext.Current.CancellationToken));
         Assert.Equal("a defect", thrown.Message);
