@@ -59,8 +59,15 @@ public sealed class Unpacking
         Arrival.RequireNew(db, record.Rows);
         db.AddRange(Arrival.NewTerms(db, record.Rows));
         using var files = new IncomingFiles(_studio, record);
-        files.Bring(source, db, progress is null ? null : new Part(progress, 0.5, 0.98), cancellation);
-        Enter(db, record, files);
+        try
+        {
+            files.Bring(source, db, progress is null ? null : new Part(progress, 0.5, 0.98), cancellation);
+            Enter(db, record, files);
+        }
+        catch (IOException e)
+        {
+            throw new InputProblem("disk", bag, $"The package could not be taken in: {e.Message}", "See that both disks are there and the studio's has room, then unpack again.", e);
+        }
         progress?.Report(1);
         return unpacked;
     }

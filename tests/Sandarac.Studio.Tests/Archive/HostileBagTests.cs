@@ -56,6 +56,17 @@ public sealed class HostileBagTests(PackedOnce studios)
         Refused("symbolic-link", bag);
     }
 
+    /// <summary>A pipe would be waited for without end.</summary>
+    [Fact]
+    public void Pipes_in_a_folder_are_not_waited_for()
+    {
+        if (!OperatingSystem.IsLinux()) Assert.Skip("Pipes have no place in folders here.");
+        var bag = studios.Copy();
+        foreach (var name in new[] { "data/pipe", "fetch.txt" })
+            using (var mkfifo = System.Diagnostics.Process.Start("mkfifo", Path.Combine(bag, name))) mkfifo.WaitForExit();
+        Assert.Contains(Unpacking.Check(bag, null, TestContext.Current.CancellationToken).Problems, p => (p.Code, p.Subject) == ("extra", "data/pipe"));
+    }
+
     [Fact]
     public void What_is_no_bag_is_refused()
     {

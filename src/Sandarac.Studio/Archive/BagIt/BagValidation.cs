@@ -35,16 +35,15 @@ internal sealed class BagValidation
     private void Look(IProgress<double>? progress, CancellationToken cancellation)
     {
         var manifests = Manifests();
-        var (payload, tags) = (manifests.Where(m => !m.FileName.StartsWith("tag", StringComparison.Ordinal)).ToList(), manifests.Where(m => m.FileName.StartsWith("tag", StringComparison.Ordinal)).ToList());
+        var payload = manifests.Where(m => !m.FileName.StartsWith("tag", StringComparison.Ordinal)).ToList();
         if (!_source.HasPayload) Wrong("no-payload", "data", "There is no payload folder data.");
         if (payload.Count == 0) Wrong("no-manifest", "manifest", "There is no payload manifest with a hash that can be checked.");
         LookAtFetch(payload);
         LookAtInfo();
-        LookForMissing(payload);
+        LookForMissing(manifests);
+        LookForExtra(payload);
         foreach (var path in manifests.SelectMany(m => m.Lines).Select(l => l.Path).Concat(_files.Keys).Where(BagPath.IsSystemFile).Distinct()) Warn("system-file", path, "A desktop's own file, which nobody meant to keep.");
         LookForLookalikes(manifests);
-        foreach (var manifest in tags)
-            foreach (var line in manifest.Lines.Where(l => !_files.ContainsKey(l.Path) && !HasLookalike(manifest, l))) Wrong("missing", line.Path, $"{manifest.FileName} lists it, but it is not there.");
         Compare(manifests, progress, cancellation);
     }
 
@@ -60,10 +59,11 @@ internal sealed class BagValidation
     private void LookAtFetch(List<Manifest> payload)
     {
         if (!_files.ContainsKey("fetch.txt") || Text("fetch.txt") is not { } text) return;
+        var listed = payload.Select(m => m.Lines.Select(l => l.Path).ToHashSet(StringComparer.Ordinal)).ToList();
         foreach (var path in FetchList.Read(text, _declaration!.Version, _problems))
         {
             if (!_files.ContainsKey(path)) Wrong("incomplete", path, "It was left out to be fetched from elsewhere; nothing is fetched.");
-            if (!_declaration.Version.IsDraft && payload.Any(m => m.Lines.All(l => l.Path != path))) Wrong("fetch-unlisted", path, "fetch.txt names it, but not every manifest does.");
+            if (!_declaration.Version.IsDraft && !listed.All(l => l.Contains(path))) Wrong("fetch-unlisted", path, "fetch.txt names it, but not every manifest does.");
         }
     }
 
@@ -76,19 +76,23 @@ internal sealed class BagValidation
             if (!BagInfo.IsOxumOf(oxum, payload.Sum(f => f.Bytes), payload.Count)) Wrong("oxum", name, $"It states a payload of {oxum} (bytes.files), but {BagInfo.Oxum(payload.Sum(f => f.Bytes), payload.Count)} are there.");
     }
 
-    private void LookForMissing(List<Manifest> payload)
+    /// <summary>A bag made on a machine that tells neither case nor accents apart lists one file under two names with one hash: nothing is lost when one of them is there.</summary>
+    private void LookForMissing(List<Manifest> manifests)
+    {
+        foreach (var manifest in manifests)
+        {
+            var there = manifest.Lines.Where(l => _files.ContainsKey(l.Path)).Select(l => (BagPath.Folded(l.Path), l.Hash)).ToHashSet();
+            foreach (var line in manifest.Lines.Where(l => !_files.ContainsKey(l.Path) && !there.Contains((BagPath.Folded(l.Path), l.Hash)))) Wrong("missing", line.Path, $"{manifest.FileName} lists it, but it is not there.");
+        }
+    }
+
+    private void LookForExtra(List<Manifest> payload)
     {
         var listed = payload.Select(m => m.Lines.Select(l => l.Path).ToHashSet(StringComparer.Ordinal)).ToList();
-        foreach (var manifest in payload)
-            foreach (var line in manifest.Lines.Where(l => !_files.ContainsKey(l.Path) && !HasLookalike(manifest, l))) Wrong("missing", line.Path, $"{manifest.FileName} lists it, but it is not there.");
         foreach (var path in _files.Keys.Where(BagPath.IsPayload))
             if (!listed.Any(l => l.Contains(path))) Wrong("extra", path, "It is in the payload, but no manifest lists it.");
             else if (!_declaration!.Version.IsDraft && !listed.All(l => l.Contains(path))) Wrong("extra", path, "It is in the payload, but not every manifest lists it, as RFC 8493 demands.");
     }
-
-    /// <summary>A bag made on a machine that tells neither case nor accents apart lists one file under two names with one hash: nothing is lost when one of them is there.</summary>
-    private bool HasLookalike(Manifest manifest, ManifestLine line) =>
-        manifest.Lines.Any(l => l != line && l.Hash == line.Hash && _files.ContainsKey(l.Path) && BagPath.Folded(l.Path) == BagPath.Folded(line.Path));
 
     private void LookForLookalikes(List<Manifest> manifests)
     {

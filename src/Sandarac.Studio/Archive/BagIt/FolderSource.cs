@@ -31,7 +31,8 @@ internal sealed class FolderSource : IBagSource
 
     public IReadOnlyList<BagNote> Warnings => [];
 
-    public Stream Open(BagFile file) => new BoundedStream(new FileStream(Path.Combine(_root, file.Path), FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16, FileOptions.SequentialScan), file.Bytes);
+    /// <summary>What has no length is not opened: it may be a pipe, which would never end.</summary>
+    public Stream Open(BagFile file) => file.Bytes == 0 ? Stream.Null : new BoundedStream(new FileStream(Path.Combine(_root, file.Path), FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16, FileOptions.SequentialScan), file.Bytes);
 
     public void Dispose()
     {
