@@ -5,6 +5,7 @@ import VectorLayer from 'ol/layer/Vector';
 import VectorSource from 'ol/source/Vector';
 import { Circle, Stroke, Style } from 'ol/style';
 import type { Api, Geometry, Painting, Zone } from './api';
+import { CandidateDesk } from './candidates';
 import { el } from './dom';
 import { HereColumn } from './here';
 import { key, type Key, sign } from './keys';
@@ -40,6 +41,7 @@ export class ZoneDesk {
   readonly tools: Tools;
   private readonly here: HereColumn;
   private readonly panel: ZonePanel;
+  private readonly candidates: CandidateDesk;
   private readonly source: VectorSource;
   private readonly layers: [VectorLayer, VectorLayer];
   private readonly kept = new VectorSource();
@@ -54,7 +56,8 @@ export class ZoneDesk {
     stage.addOverlay(...this.layers);
     stage.addOverlay(new VectorLayer({ source: this.kept, style: keptStyle() }));
     this.here = new HereColumn(painting, api, (zone) => this.select(zone));
-    this.panel = new ZonePanel(this.zones, selected, (zone) => this.select(zone));
+    this.candidates = new CandidateDesk(this.zones, selected, (zone) => this.select(zone, true), (message) => notices.say(message));
+    this.panel = new ZonePanel(painting.id, this.zones, selected, (zone) => this.select(zone));
     this.tools = new Tools(stage, this.source, {
       drawn: (shape) => void this.add(shape),
       changed: (zone, geometry) => void this.zones.change(zone, { geometry }, 'shape'),
@@ -64,7 +67,7 @@ export class ZoneDesk {
     this.tools.on((tool) => this.mark(tool));
     stage.addOverlay(this.tools.measures.layer);
     this.buttons = this.makeButtons();
-    this.column.append(this.tools.measures.element, this.here.element, this.panel.element, this.spoken);
+    this.column.append(this.candidates.element, this.tools.measures.element, this.here.element, this.panel.element, this.spoken);
     this.zones.on(() => this.refresh());
     store.on((_, changed) => changed.has('zone') && this.refresh());
     stage.element.addEventListener('pointermove', (event) => this.here.point(stage.placeAt(event)));
@@ -83,6 +86,7 @@ export class ZoneDesk {
       match: key(words[tool][1]), act: () => this.tools.take(this.tools.current === tool ? 'look' : tool),
     });
     return [
+      ...this.candidates.keys(),
       ...drawings.map(take),
       { keys: 'Space', says: 'with a tool: a point in the middle of the view', group: 'Zones', match: (e) => e.key === ' ' && this.tools.isDrawing && onStage(e), act: () => this.tools.pointAtMiddle() },
       { keys: 'Enter', says: 'end the drawing; otherwise: keep the middle and read it out', group: 'Zones', match: (e) => e.key === 'Enter' && onStage(e), act: () => (this.tools.isDrawing ? this.tools.finish() : this.keep(this.stage.middle)) },
@@ -96,11 +100,11 @@ export class ZoneDesk {
     ];
   }
 
-  private select(zone: string | null): void {
+  private select(zone: string | null, fly = false): void {
     this.tools.take('look');
     this.store.set({ zone });
     const extent = zone === null ? null : (this.source.getFeatureById(zone) as Feature | null)?.getGeometry()?.getExtent();
-    if (extent) this.stage.bring(extent);
+    if (extent) fly ? this.stage.fly(extent) : this.stage.bring(extent);
   }
 
   private keep(place: Place): void {
@@ -138,6 +142,7 @@ export class ZoneDesk {
       this.here.keep({ zone });
     } else if (this.kept.isEmpty()) this.here.keep(null);
     this.tools.edit(zone?.id ?? null);
+    this.candidates.refresh();
     this.panel.refresh();
     this.source.changed();
     this.undo.disabled = this.zones.undoes === null;
