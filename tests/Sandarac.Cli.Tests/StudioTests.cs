@@ -27,6 +27,7 @@ public class StudioTests
         walk = CommandLine.Run("walk", painting, "--out", folder["walk"], "--base", "https://museum.example/ferry", "--studio", folder["studio"]);
         // Where the viewer is not built there is nothing to copy, which is said.
         Assert.True(walk.Code == 0 ? File.Exists(Path.Combine(folder["walk"], "manifest.json")) : walk.Error.Contains("(no-viewer)", StringComparison.Ordinal), walk.Error);
+        PackAndUnpack(folder);
 
         var victim = new DirectoryInfo(Path.Combine(folder["studio"], "objects")).GetFiles("*", SearchOption.AllDirectories).MaxBy(f => f.Length)!;
         victim.IsReadOnly = false;
@@ -57,6 +58,24 @@ public class StudioTests
             Assert.Contains($"({problem})", error, StringComparison.Ordinal);
         }
         Assert.Equal(0, CommandLine.Run([.. report, "--force"]).Code);
+    }
+
+    private static void PackAndUnpack(TemporaryFolder folder)
+    {
+        var painting = Path.GetFileNameWithoutExtension(Assert.Single(Directory.GetFiles(Path.Combine(folder["studio"], "documents"), "*.html")));
+        var (code, text, error) = CommandLine.Run("pack", painting, "--studio", folder["studio"], "--out", folder["ferry"]);
+        Assert.True(code == 0, error);
+        Assert.StartsWith("Ferry: ", text, StringComparison.Ordinal);
+        (code, text, error) = CommandLine.Run("unpack", folder["ferry"], "--studio", folder["other"]);
+        Assert.True(code == 0, error);
+        Assert.Contains($"painting {painting}", text, StringComparison.Ordinal);
+        File.AppendAllText(Path.Combine(folder["ferry"], "data", "originals", "VIS_01.tif"), "x");
+        (code, text, _) = CommandLine.Run("unpack", folder["ferry"], "--check");
+        Assert.Equal(1, code);
+        Assert.Contains("data/originals/VIS_01.tif", text, StringComparison.Ordinal);
+        (code, _, error) = CommandLine.Run("unpack", folder["ferry"], "--studio", folder["other"]);
+        Assert.Equal(2, code);
+        Assert.Contains("(bag-invalid)", error, StringComparison.Ordinal);
     }
 
     [Fact]
