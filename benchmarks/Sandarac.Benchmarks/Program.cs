@@ -7,6 +7,7 @@ using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
 using Sandarac.Benchmarks.Measuring;
 using Sandarac.Benchmarks.Relief;
+using Sandarac.Benchmarks.Search;
 using Sandarac.Benchmarks.Sections;
 using Sandarac.Benchmarks.Teaching;
 using Sandarac.Benchmarks.Tiles;
@@ -24,7 +25,7 @@ public static class Program
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
         new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
-        new SectionsBenchmark(), new BoxedLayersBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new ReliefBenchmark(), new BrushworkBenchmark(),
+        new SectionsBenchmark(), new BoxedLayersBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new SearchBenchmark(), new ReliefBenchmark(), new BrushworkBenchmark(),
     ];
 
     private const string Help = """

@@ -14,6 +14,8 @@ public sealed class AccessTests(SpecimenStudio studio)
     [InlineData("readings")]
     [InlineData("sections", "?sample=new")]
     [InlineData("document")]
+    [InlineData("findings", "?finding=new")]
+    [InlineData("../../search", "?words=veil")]
     [InlineData("..")]
     public async Task No_serious_issue(string name, string query = "", string key = "")
     {

@@ -72,22 +72,6 @@ public sealed class ZoneTests(SpecimenStudio studio)
     }
 
     [Fact]
-    public async Task A_proposed_zone_is_kept_or_taken_away_by_a_person()
-    {
-        await using var page = await OpenAsync(View);
-        await MiddleAsync(page);
-        foreach (var name in new[] { "Proposed one", "Proposed two" })
-            await page.ChangeAsync($"/api/paintings/{studio.DrawnOn}/zones", new { name, kind = "veiled-addition", isCandidate = true, geometry = new { type = "Polygon", coordinates = new[] { new[] { new[] { 200, 150 }, [260, 150], [260, 200], [200, 150] } } } });
-        await page.Page.ReloadAsync();
-        await page.Page.Locator(".zonepanel ul.zones").GetByRole(AriaRole.Button, new() { Name = "Proposed one" }).ClickAsync();
-        await page.Page.GetByRole(AriaRole.Button, new() { Name = "Keep" }).ClickAsync();
-        await WaitAsync(async () => !(await OnlyAsync(page, "Proposed one")).GetProperty("isCandidate").GetBoolean());
-        await page.Page.Locator(".zonepanel ul.zones").GetByRole(AriaRole.Button, new() { Name = "Proposed two" }).ClickAsync();
-        await page.Page.GetByRole(AriaRole.Button, new() { Name = "Not this" }).ClickAsync();
-        await WaitAsync(async () => (await AllAsync(page)).TrueForAll(z => z.GetProperty("name").GetString() != "Proposed two"));
-    }
-
-    [Fact]
     public async Task Undo_and_redo_go_through_drawing_moving_and_deleting()
     {
         await using var page = await OpenAsync(View);

@@ -50,6 +50,9 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("sections")]
     [InlineData("sections?sample=new")]
     [InlineData("build-up")]
+    [InlineData("findings?finding=new")]
+    [InlineData("findings?show=candidates")]
+    [InlineData("/search?words=a&from=x")]
     [InlineData("/nowhere")]
     public async Task No_page_has_inline_style_or_script(string address)
     {

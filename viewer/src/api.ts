@@ -127,11 +127,22 @@ export interface Sample {
   content: { number: string; x: number | null; y: number | null };
 }
 
+/** A finding that names a zone at a place. */
+export interface FindingHere {
+  id: string;
+  number: number;
+  term: string;
+  observation: string;
+  interpretation: string;
+  confidence: 'certain' | 'probable' | 'possible';
+}
+
 export interface Here {
   layers: HereLayer[];
   zones: Zone[];
   /** Near a place. */
   samples?: { id: string; number: string; distanceMm: number }[];
+  findings?: FindingHere[];
   /** Over a zone. */
   extent?: ZoneExtent;
   consistentWith?: LightConsistency[];
@@ -341,6 +352,11 @@ export class Api {
   createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);
   updateZone = (zone: Zone): Promise<Zone> => this.json('PUT', `/api/zones/${zone.id}`, draftOf(zone), zone.revision);
   deleteZone = (zone: Zone): Promise<void> => this.json('DELETE', `/api/zones/${zone.id}`, undefined, zone.revision);
+  /** Makes a candidate a finding. */
+  keepCandidate = (zone: Zone): Promise<{ id: string }> => this.json('POST', `/api/zones/${zone.id}/keep`, undefined, zone.revision);
+  rejectCandidate = (zone: Zone, reason: string): Promise<void> => this.json('POST', `/api/zones/${zone.id}/reject`, { reason }, zone.revision);
+  /** Takes the last decision about a candidate back. */
+  reopenCandidate = (id: string): Promise<Zone> => this.json('POST', `/api/zones/${id}/reopen`);
   restoreZone = (id: string): Promise<Zone> => this.json('POST', `/api/zones/${id}/restore`);
   herePoint = (painting: string, [x, y]: Place, signal: AbortSignal): Promise<Here> =>
     this.json('GET', `/api/paintings/${painting}/here?x=${x.toFixed(4)}&y=${y.toFixed(4)}`, undefined, undefined, signal);

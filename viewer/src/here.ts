@@ -1,5 +1,5 @@
 // "What is here": everything known at the place under the pointer, at a place that was kept, or over the selected zone.
-import { type Api, type Here, type HereLayer, isAbort, Lost, type Painting } from './api';
+import { type Api, type FindingHere, type Here, type HereLayer, isAbort, Lost, type Painting } from './api';
 import { debounce, el, fill } from './dom';
 import { kindOf } from './kinds';
 import { fromEdges, type Place } from './plane';
@@ -72,6 +72,7 @@ export class HereColumn {
     const shared = new Map(here.overlaps?.map((o) => [o.zoneId, o]));
     const overlap = (id: string): string => (shared.get(id)?.areaMm2 ? `, ${areaText(shared.get(id)!.areaMm2)} in common, ${fixed(100 * shared.get(id)!.share, 0)} %` : '');
     fill(this.body,
+      ...this.findingsHere(here),
       ...this.samplesNear(here),
       here.layers.length === 0 && el('p', {}, 'No aligned photograph or reading covers this place.'),
       el('dl', {}, ...here.layers.flatMap((layer) => [el('dt', {}, el('b', {}, layer.light || 'Map'), ` ${layer.label}`), el('dd', {}, ...valuesOf(layer, this.painting.layers.find((l) => l.id === layer.layerId)?.classes))])),
@@ -82,7 +83,15 @@ export class HereColumn {
       this.newSample());
   }
 
-  /** Samples nearby come first: they say most, and are few. */
+  /** What people state of this place comes first. */
+  private findingsHere(here: Here): (Node | false)[] {
+    const findings = here.findings ?? [];
+    const told = (f: FindingHere): Node => el('li', {}, el('a', { href: `/paintings/${this.painting.id}/findings?finding=${f.id}` }, `${f.number} ${f.term || 'finding'}`), ' ', el('span', { class: 'written' }, f.observation),
+      f.interpretation !== '' && el('span', { class: 'written' }, ` ${f.confidence === 'certain' ? '' : `${f.confidence}: `}${f.interpretation}`));
+    return [findings.length > 0 && el('h3', {}, 'Findings here'), findings.length > 0 && el('ul', { class: 'findings' }, ...findings.map(told))];
+  }
+
+  /** Samples nearby come next: they say most, and are few. */
   private samplesNear(here: Here): (Node | false)[] {
     const near = here.samples ?? [];
     return [

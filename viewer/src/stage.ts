@@ -27,6 +27,8 @@ export class Stage {
   private readonly cross = el('div', { class: 'cross', hidden: true });
   private readonly echo: OlMap;
   private readonly edges: Box;
+  /** mm a pixel of the finest layer. */
+  private readonly finest: number;
   /** Last pointer place on the stage, screen pixels; the loupe stays there. */
   pointer: [number, number] | null = null;
   /** While something is being drawn the top pane stays where it is. */
@@ -39,10 +41,10 @@ export class Stage {
     this.edges = [0, 0, painting.widthMm || 100, painting.heightMm || 100];
     // A painting whose size is not known yet has none; its Easel is empty, but must stand.
     const room = Math.max(painting.widthMm, painting.heightMm) || 100;
-    const finest = Math.min(...painting.layers.filter((l) => l.onPlane).map((l) => l.mmPerPixel), room / 500);
+    this.finest = Math.min(...painting.layers.filter((l) => l.onPlane).map((l) => l.mmPerPixel), room / 500);
     this.view = new OlView({
       projection: planeProjection, center: toMap([painting.widthMm / 2, painting.heightMm / 2]), resolution: room / 500,
-      minResolution: finest / 16, maxResolution: room / 50, constrainResolution: false, constrainRotation: false, showFullExtent: true,
+      minResolution: this.finest / 16, maxResolution: room / 50, constrainResolution: false, constrainRotation: false, showFullExtent: true,
       extent: toMapExtent([-room, -room, painting.widthMm + room, painting.heightMm + room]), constrainOnlyCenter: true,
     });
     const a = el('div', { class: 'pane a' });
@@ -98,6 +100,12 @@ export class Stage {
   bring(extent: number[]): void {
     const seen = this.view.calculateExtent(this.map.getSize());
     if (!containsExtent(seen, extent)) this.view.fit(extent, { size: this.map.getSize(), padding: [80, 80, 80, 80], minResolution: this.view.getResolution()! });
+  }
+
+  /** Flies to a drawn thing: it fills the middle third of the view, or less where that would be closer than a pixel on a pixel. */
+  fly(extent: number[]): void {
+    const [width, height] = this.map.getSize()!;
+    this.view.fit(extent, { size: [width!, height!], padding: [height! / 3, width! / 3, height! / 3, width! / 3], minResolution: this.finest });
   }
 
   /** Moves by steps of 60 screen pixels. */

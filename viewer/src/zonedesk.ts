@@ -5,6 +5,7 @@ import VectorLayer from 'ol/layer/Vector';
 import VectorSource from 'ol/source/Vector';
 import { Circle, Stroke, Style } from 'ol/style';
 import type { Api, Geometry, Painting, Zone } from './api';
+import { CandidateDesk } from './candidates';
 import { el } from './dom';
 import { FindingsOfZones } from './findings';
 import { HereColumn } from './here';
@@ -40,8 +41,10 @@ export class ZoneDesk {
   readonly buttons: HTMLElement[];
   readonly tools: Tools;
   private readonly findings = new FindingsOfZones();
+  private openCandidates = -1;
   private readonly here: HereColumn;
   private readonly panel: ZonePanel;
+  private readonly candidates: CandidateDesk;
   private readonly source: VectorSource;
   private readonly layers: [VectorLayer, VectorLayer];
   private readonly kept = new VectorSource();
@@ -56,7 +59,8 @@ export class ZoneDesk {
     stage.addOverlay(...this.layers);
     stage.addOverlay(new VectorLayer({ source: this.kept, style: keptStyle() }));
     this.here = new HereColumn(painting, api, (zone) => this.select(zone));
-    this.panel = new ZonePanel(this.zones, this.findings, selected, (zone) => this.select(zone));
+    this.candidates = new CandidateDesk(this.zones, selected, (zone) => this.select(zone, true), (message) => notices.say(message));
+    this.panel = new ZonePanel(painting.id, this.zones, this.findings, selected, (zone) => this.select(zone));
     this.tools = new Tools(stage, this.source, {
       drawn: (shape) => void this.add(shape),
       changed: (zone, geometry) => void this.zones.change(zone, { geometry }, 'shape'),
@@ -66,8 +70,9 @@ export class ZoneDesk {
     this.tools.on((tool) => this.mark(tool));
     stage.addOverlay(this.tools.measures.layer);
     this.buttons = this.makeButtons();
-    this.column.append(this.tools.measures.element, this.here.element, this.panel.element, this.spoken);
+    this.column.append(this.candidates.element, this.tools.measures.element, this.here.element, this.panel.element, this.spoken);
     this.zones.on(() => this.refresh());
+    this.zones.on(() => void this.readFindings());
     store.on((_, changed) => changed.has('zone') && this.refresh());
     stage.element.addEventListener('pointermove', (event) => this.here.point(stage.placeAt(event)));
     stage.element.addEventListener('pointerleave', () => this.here.point(null));
@@ -75,7 +80,6 @@ export class ZoneDesk {
 
   /** Reads the zones and shows the one the link names. */
   async begin(): Promise<void> {
-    this.findings.take(await this.api.findings(this.painting.id).catch(() => []));
     await this.zones.load();
     if (this.store.now.zone && !this.zones.get(this.store.now.zone)) this.store.set({ zone: null });
   }
@@ -86,6 +90,7 @@ export class ZoneDesk {
       match: key(words[tool][1]), act: () => this.tools.take(this.tools.current === tool ? 'look' : tool),
     });
     return [
+      ...this.candidates.keys(),
       ...drawings.map(take),
       { keys: 'Space', says: 'with a tool: a point in the middle of the view', group: 'Zones', match: (e) => e.key === ' ' && this.tools.isDrawing && onStage(e), act: () => this.tools.pointAtMiddle() },
       { keys: 'Enter', says: 'end the drawing; otherwise: keep the middle and read it out', group: 'Zones', match: (e) => e.key === 'Enter' && onStage(e), act: () => (this.tools.isDrawing ? this.tools.finish() : this.keep(this.stage.middle)) },
@@ -99,11 +104,11 @@ export class ZoneDesk {
     ];
   }
 
-  private select(zone: string | null): void {
+  private select(zone: string | null, fly = false): void {
     this.tools.take('look');
     this.store.set({ zone });
     const extent = zone === null ? null : (this.source.getFeatureById(zone) as Feature | null)?.getGeometry()?.getExtent();
-    if (extent) this.stage.bring(extent);
+    if (extent) fly ? this.stage.fly(extent) : this.stage.bring(extent);
   }
 
   private keep(place: Place): void {
@@ -132,6 +137,16 @@ export class ZoneDesk {
     this.panel.focusName();
   }
 
+  /** Numbers of findings are shown beside their zones: read at the beginning, and when a candidate became a finding or is one no more. */
+  private async readFindings(): Promise<void> {
+    const open = this.zones.all.filter((z) => z.isCandidate).length;
+    if (open === this.openCandidates) return;
+    this.openCandidates = open;
+    this.findings.take(await this.api.findings(this.painting.id).catch(() => []));
+    this.panel.refresh();
+    this.source.changed();
+  }
+
   /** After zones or the selection changed. */
   private refresh(): void {
     const zone: Zone | undefined = this.zones.get(this.store.now.zone);
@@ -141,6 +156,7 @@ export class ZoneDesk {
       this.here.keep({ zone });
     } else if (this.kept.isEmpty()) this.here.keep(null);
     this.tools.edit(zone?.id ?? null);
+    this.candidates.refresh();
     this.panel.refresh();
     this.source.changed();
     this.undo.disabled = this.zones.undoes === null;

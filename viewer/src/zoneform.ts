@@ -12,7 +12,7 @@ export class ZonePanel {
   private shown = '';
   private fields: Field[] = [];
 
-  constructor(private readonly store: ZoneStore, private readonly findings: FindingsOfZones, private readonly selected: () => string | null, private readonly select: (zone: string | null) => void) {
+  constructor(private readonly painting: string, private readonly store: ZoneStore, private readonly findings: FindingsOfZones, private readonly selected: () => string | null, private readonly select: (zone: string | null) => void) {
     this.element.append(this.form, this.list);
     store.on(() => this.refresh());
   }
@@ -47,19 +47,12 @@ export class ZonePanel {
       new Field(kind, (z) => kindOf(z.kind).id, (z) => fill(mark, swatch(this.findings.kind(z)))),
     ];
     this.fields.forEach((field) => field.follow(zone));
-    return el('form', { class: 'zoneform', submit: (event) => event.preventDefault() },
+    return el('div', { class: 'zoneform' },
       el('h2', {}, mark, 'This zone'),
-      zone.isCandidate && this.candidate(zone),
+      !zone.isCandidate && el('p', {}, el('a', { class: 'button', href: `/paintings/${this.painting}/findings?finding=new&zone=${zone.id}` }, 'Write a finding about it')),
       el('label', {}, 'Name', name), el('label', {}, 'Kind', kind), el('label', {}, 'Note', note),
       el('p', { class: 'quiet' }, 'Drag its corners to change it; with Alt drag the whole zone. Alt and click takes a corner away.'),
       el('button', { type: 'button', click: () => void this.store.remove(zone.id) }, 'Delete this zone'));
-  }
-
-  private candidate(zone: Zone): HTMLElement {
-    const sure = zone.confidence === null ? '' : ` How sure it is: ${Math.round(zone.confidence * 100)} %.`;
-    return el('div', { class: 'candidate' }, el('p', {}, `A reading proposes this zone${zone.reason ? `: ${zone.reason}` : '.'}${sure}`),
-      el('button', { type: 'button', click: () => void this.store.change(zone.id, { isCandidate: false }, 'keeping') }, 'Keep'),
-      el('button', { type: 'button', click: () => void this.store.remove(zone.id) }, 'Not this'));
   }
 }
 

@@ -1,7 +1,7 @@
 // The painting's zones, and undo. Every change is stored by the server before it counts; undoing is another stored change.
 import { type Api, draftOf, Problem, type Zone, type ZoneDraft } from './api';
 
-type ZoneApi = Pick<Api, 'zones' | 'createZone' | 'updateZone' | 'deleteZone' | 'restoreZone'>;
+type ZoneApi = Pick<Api, 'zones' | 'createZone' | 'updateZone' | 'deleteZone' | 'restoreZone' | 'keepCandidate' | 'rejectCandidate' | 'reopenCandidate'>;
 
 interface Step {
   says: string;
@@ -78,6 +78,33 @@ export class ZoneStore {
     return this.next(async () => {
       await each((id) => this.erase(id));
       this.did({ says: 'deleting', undo: () => each((id) => this.bringBack(id)), redo: () => each((id) => this.erase(id)) });
+    });
+  }
+
+  /** Makes a candidate a finding; undoing makes it a candidate again. */
+  keepCandidate(id: string): Promise<void> {
+    const judge = async (): Promise<void> => {
+      const zone = this.known(id);
+      await this.api.keepCandidate(zone);
+      this.keep({ ...zone, isCandidate: false, revision: zone.revision + 1 });
+    };
+    return this.judged('keeping', id, judge);
+  }
+
+  /** Says that a candidate is none, and why. */
+  rejectCandidate(id: string, reason: string): Promise<void> {
+    const judge = async (): Promise<void> => {
+      await this.api.rejectCandidate(this.known(id), reason);
+      this.zones.delete(id);
+    };
+    return this.judged('rejecting', id, judge);
+  }
+
+  private judged(says: string, id: string, judge: () => Promise<void>): Promise<void> {
+    const reopen = async (): Promise<void> => void this.keep(await this.api.reopenCandidate(id));
+    return this.next(async () => {
+      await judge();
+      this.did({ says, undo: reopen, redo: judge });
     });
   }
 

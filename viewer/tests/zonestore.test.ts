@@ -19,6 +19,12 @@ class Server {
     row.zone.revision++;
     return structuredClone(row.zone);
   };
+  keepCandidate = async (zone: Zone): Promise<{ id: string }> => ({ id: `finding of ${this.at(zone, (row) => { row.zone = { ...row.zone, isCandidate: false, revision: row.zone.revision + 1 }; }).id}` });
+  rejectCandidate = async (zone: Zone): Promise<void> => this.deleteZone(zone);
+  reopenCandidate = async (id: string): Promise<Zone> => {
+    this.rows.get(id)!.zone.isCandidate = true;
+    return this.restoreZone(id);
+  };
   private at(zone: Zone, act: (row: { zone: Zone; deleted: boolean }) => void): Zone {
     const row = this.rows.get(zone.id)!;
     if (row.zone.revision !== zone.revision) throw new Problem(409, 'The zone was changed meanwhile.', '', 'zone-changed');
@@ -52,6 +58,22 @@ describe('zones', () => {
     expect(store.all).toHaveLength(0);
     await store.undo();
     expect((await server.zones())[0]!.name).toBe('Old loss');
+    expect(problems).toEqual([]);
+  });
+  it('candidates are kept and rejected, and each decision is taken back and made again', async () => {
+    const { server, store, problems } = begin();
+    const [a, b] = [(await store.create({ ...draft, isCandidate: true }))!.id, (await store.create({ ...draft, isCandidate: true }))!.id];
+    await store.keepCandidate(a);
+    await store.rejectCandidate(b, 'the frame');
+    expect((await server.zones()).map((z) => z.isCandidate)).toEqual([false]);
+    await store.undo();
+    await store.undo();
+    expect(store.all.map((z) => z.isCandidate)).toEqual([true, true]);
+    await store.redo();
+    await store.redo();
+    expect([(await server.zones()).length, store.get(a)!.isCandidate, problems.length]).toEqual([1, false, 0]);
+    // The revision that the page holds is the server's: a change after keeping is accepted.
+    await store.change(a, { name: 'Retouching' }, 'name');
     expect(problems).toEqual([]);
   });
   it('several are deleted as one step', async () => {

@@ -2,6 +2,7 @@ using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Studio;
 using Sandarac.Studio.Places;
+using Sandarac.Studio.Record;
 
 namespace Sandarac.Server.Api;
 
@@ -10,10 +11,14 @@ internal sealed record ValuesAtPlace(string LayerId, string Light, string Label,
     IReadOnlyList<string> Bands, string Unit);
 
 /// <summary>What is known at a place, mm on the plane.</summary>
-internal sealed record PlaceShape(double X, double Y, double FromLeft, double FromBottom, IReadOnlyList<ValuesAtPlace> Layers, IReadOnlyList<ZoneShape> Zones, IReadOnlyList<SampleNearShape> Samples);
+internal sealed record PlaceShape(double X, double Y, double FromLeft, double FromBottom, IReadOnlyList<ValuesAtPlace> Layers, IReadOnlyList<ZoneShape> Zones, IReadOnlyList<SampleNearShape> Samples,
+    IReadOnlyList<FindingHere> Findings);
 
 /// <summary>A sample taken near a place, and how far away.</summary>
 internal sealed record SampleNearShape(Guid Id, string Number, double DistanceMm);
+
+/// <summary>A finding whose zones hold a place or overlap a zone.</summary>
+internal sealed record FindingHere(Guid Id, int Number, string Term, string Observation, string Interpretation, Certainty Confidence);
 
 /// <summary>One layer's values over a zone: mean and standard deviation of the pixels, one a band, and how many pixels.</summary>
 internal sealed record ValuesInZone(string LayerId, string Light, string Label, IReadOnlyList<double?> Mean, IReadOnlyList<double?> Sd, long N,
@@ -21,7 +26,7 @@ internal sealed record ValuesInZone(string LayerId, string Light, string Label, 
 
 /// <summary>What is known over a zone.</summary>
 internal sealed record OverZoneShape(ZoneShape Zone, ZoneExtent Extent, IReadOnlyList<ValuesInZone> Layers, IReadOnlyList<OverlapShape> Overlaps,
-    IReadOnlyList<LightConsistency> ConsistentWith, IReadOnlyList<ZoneShape> Zones);
+    IReadOnlyList<LightConsistency> ConsistentWith, IReadOnlyList<ZoneShape> Zones, IReadOnlyList<FindingHere> Findings);
 
 /// <summary>Another zone that covers part of it: the area that both have, and its share of the zone asked about.</summary>
 internal sealed record OverlapShape(Guid ZoneId, double AreaMm2, double Share);
@@ -41,7 +46,7 @@ internal static class HereApi
         var known = new Here(studio).At(id, place);
         return Results.Ok(new PlaceShape(place.X, place.Y, known.FromLeft, known.FromBottom,
             [.. known.Values.Select(v => new ValuesAtPlace(v.LayerId, v.Light ?? "", v.Label, [v.Pixel.X, v.Pixel.Y], v.Values, v.Bands, v.Unit))],
-            [.. known.Zones.Select(ZoneShape.Of)], [.. known.Samples.Select(s => new SampleNearShape(s.Sample.Id, s.Sample.Content.Number, s.DistanceMm))]));
+            [.. known.Zones.Select(ZoneShape.Of)], [.. known.Samples.Select(s => new SampleNearShape(s.Sample.Id, s.Sample.Content.Number, s.DistanceMm))], Findings(studio, id, known.Zones)));
     }
 
     private static OverZoneShape Over(Guid paintingId, Guid zoneId, OpenStudio studio, CancellationToken cancellation)
@@ -51,7 +56,15 @@ internal static class HereApi
         var known = new Here(studio).Over(zoneId, cancellation);
         return new OverZoneShape(ZoneShape.Of(known.Zone), known.Extent, [.. known.Values.Select(v => new ValuesInZone(v.LayerId, v.Light ?? "", v.Label,
             Finite(v.Mean), Finite(v.StandardDeviation), v.Count, v.Bands, v.Unit))],
-            [.. known.Overlaps.Select(o => new OverlapShape(o.Zone.Id, o.AreaMm2, o.Share))], known.ConsistentWith, [.. known.Overlaps.Select(o => ZoneShape.Of(o.Zone))]);
+            [.. known.Overlaps.Select(o => new OverlapShape(o.Zone.Id, o.AreaMm2, o.Share))], known.ConsistentWith, [.. known.Overlaps.Select(o => ZoneShape.Of(o.Zone))],
+            Findings(studio, paintingId, known.Overlaps.Select(o => o.Zone).Prepend(known.Zone)));
+    }
+
+    private static IReadOnlyList<FindingHere> Findings(OpenStudio studio, Guid paintingId, IEnumerable<ZoneFacts> zones)
+    {
+        var there = zones.Select(z => z.Id).ToHashSet();
+        return [.. new Findings(studio).Of(paintingId).Where(f => f.Content.Zones.Any(there.Contains)).OrderBy(f => f.Content.Number)
+            .Select(f => new FindingHere(f.Id, f.Content.Number, StudioTerms.NameOf(f.Content.Term), f.Content.Observation, f.Content.Interpretation, f.Content.Confidence))];
     }
 
     /// <summary>A kilometre around the painting is enough for any place on it.</summary>

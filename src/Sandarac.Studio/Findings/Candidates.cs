@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Imaging;
@@ -27,7 +28,7 @@ public sealed class Candidates(OpenStudio studio)
         using var db = studio.CreateDb();
         db.RequirePainting(paintingId);
         var last = db.CandidateDecisions.AsNoTracking().Where(d => d.PaintingId == paintingId).AsEnumerable().GroupBy(d => d.ZoneId).Select(g => g.MaxBy(d => d.Number)!).Where(d => d.Verdict != CandidateVerdict.Reopened).ToDictionary(d => d.ZoneId);
-        return [.. db.Zones.AsNoTracking().Where(z => z.PaintingId == paintingId && z.RunId != null).AsEnumerable().Where(z => last.ContainsKey(z.Id)).Select(z => new JudgedCandidate(ZoneFacts.Of(z), last[z.Id])).OrderByDescending(j => j.Decision!.At)];
+        return [.. db.Zones.AsNoTracking().Where(z => last.Keys.Contains(z.Id)).AsEnumerable().Select(z => new JudgedCandidate(ZoneFacts.Of(z), last[z.Id])).OrderByDescending(j => j.Decision!.At)];
     }
 
     /// <summary>Makes a candidate a zone and a finding that rests on the reading; what the reading says becomes the observation, unless a person writes one.</summary>
@@ -36,32 +37,60 @@ public sealed class Candidates(OpenStudio studio)
     /// <param name="written">What a person writes of it; null for what the reading says.</param>
     /// <param name="userName">Who decides.</param>
     /// <exception cref="InputProblem">"unknown-zone"; "zone-changed"; it is no candidate ("not-a-candidate"); what is wrong with what was written.</exception>
-    public Finding Keep(Guid zoneId, int revision, FindingContent? written, string userName)
+    public Finding Keep(Guid zoneId, int revision, FindingContent? written, string userName) => Decided(zoneId, (db, commit) => Keep(db, zoneId, revision, written, userName, commit));
+
+    /// <summary>Rejects a candidate. It is gone from the Easel; it and the reason stay in the record.</summary>
+    /// <exception cref="InputProblem">As for <see cref="Keep(Guid, int, FindingContent, string)"/>; no reason ("candidate-reason").</exception>
+    public void Reject(Guid zoneId, int revision, string reason, string userName) => Decided(zoneId, (db, commit) => Reject(db, zoneId, revision, reason, userName, commit));
+
+    /// <summary>Judges many candidates of one painting alike: all or, when one of them cannot be judged, none.</summary>
+    /// <param name="candidates">Their keys, each with the revision that was looked at.</param>
+    /// <param name="verdict">Kept or rejected.</param>
+    /// <param name="reason">Why they are none; not used when they are kept.</param>
+    /// <param name="userName">Who decides.</param>
+    /// <exception cref="InputProblem">As for one of them.</exception>
+    public void Judge(IReadOnlyList<(Guid Id, int Revision)> candidates, CandidateVerdict verdict, string reason, string userName) => Decided<bool>(candidates[0].Id, (db, commit) =>
+    {
+        foreach (var (id, revision) in candidates)
+            if (verdict == CandidateVerdict.Kept) Keep(db, id, revision, null, userName, () => { });
+            else Reject(db, id, revision, reason, userName, () => { });
+        commit();
+        return true;
+    });
+
+    private T Decided<T>(Guid zoneId, Func<StudioDb, Action, T> decide)
     {
         using var db = studio.CreateDb();
+        using var held = db.HoldPainting(Zones.Require(db, zoneId).PaintingId);
+        return decide(db, held.Commit);
+    }
+
+    private void Decided(Guid zoneId, Action<StudioDb, Action> decide) => Decided(zoneId, (db, commit) =>
+    {
+        decide(db, commit);
+        return true;
+    });
+
+    private Finding Keep(StudioDb db, Guid zoneId, int revision, FindingContent? written, string userName, Action commit)
+    {
         var zone = Require(db, zoneId, revision);
-        using var held = db.HoldPainting(zone.PaintingId);
         var content = written ?? Proposed(db, zone, userName);
         zone.IsCandidate = false;
-        var reading = new Evidence(EvidenceKind.Reading, zone.RunId, $"proposed it{(zone.Confidence is { } sure ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $", {100 * sure:0} % sure") : "")}: {zone.Reason}");
-        var finding = new Findings(studio).Add(db, zone.PaintingId, content with { Zones = [zone.Id, .. content.Zones], Evidence = [reading, .. content.Evidence] }, userName);
+        Evidence[] reading = zone.RunId is { } run ? [new Evidence(EvidenceKind.Reading, run, $"proposed it{Sure(zone)}: {zone.Reason}")] : [];
+        var finding = new Findings(studio).Add(db, zone.PaintingId, content with { Zones = [zone.Id, .. content.Zones], Evidence = [.. reading, .. content.Evidence] }, userName);
         Decide(db, zone, CandidateVerdict.Kept, "", finding.Id, userName);
-        new Zones(studio).Store(db, zone, "changed", held.Commit);
+        new Zones(studio).Store(db, zone, "changed", commit);
         return finding;
     }
 
-    /// <summary>Rejects a candidate. It is gone from the Easel; it and the reason stay in the record.</summary>
-    /// <exception cref="InputProblem">As for <see cref="Keep"/>; no reason ("candidate-reason").</exception>
-    public void Reject(Guid zoneId, int revision, string reason, string userName)
+    private void Reject(StudioDb db, Guid zoneId, int revision, string reason, string userName, Action commit)
     {
         if (string.IsNullOrWhiteSpace(reason) || reason.Length > LongestReason || reason.Any(char.IsControl))
             throw new InputProblem("candidate-reason", "reason", $"A rejection needs a reason of at most {LongestReason} letters.", "Say in a few words why it is none: \"the frame's shadow\".");
-        using var db = studio.CreateDb();
         var zone = Require(db, zoneId, revision);
-        using var held = db.HoldPainting(zone.PaintingId);
         zone.DeletedAt = studio.Now;
         Decide(db, zone, CandidateVerdict.Rejected, reason.Trim(), null, userName);
-        new Zones(studio).Store(db, zone, "deleted", held.Commit);
+        new Zones(studio).Store(db, zone, "deleted", commit);
     }
 
     /// <summary>Takes the last decision back: the zone is a candidate again, and the finding that it became is taken out.</summary>
@@ -100,11 +129,12 @@ public sealed class Candidates(OpenStudio studio)
         ZoneId = zone.Id, Number = 1 + db.CandidateDecisions.Count(d => d.ZoneId == zone.Id), PaintingId = zone.PaintingId, Verdict = verdict, Reason = reason, FindingId = finding, By = userName, At = studio.Now,
     });
 
+    private static string Sure(Zone zone) => zone.Confidence is { } share ? string.Create(CultureInfo.InvariantCulture, $", {100 * share:0} % sure") : "";
+
     /// <summary>What the reading says, and nothing more: what is made of it is for a person to write.</summary>
     private FindingContent Proposed(StudioDb db, Zone zone, string userName)
     {
-        var run = db.RequireRun(zone.RunId ?? throw new InputProblem("candidate-run", zone.Name, $"\"{zone.Name}\" was not proposed by a reading.", "Write the finding on its page."));
-        var title = ReadingCatalogue.Find(run.ReadingId).Declaration.Title;
-        return new FindingContent { Observation = $"{zone.Name}. {title}: {zone.Reason}", Author = userName, SeenOn = DateOnly.FromDateTime(studio.Now) };
+        var title = zone.RunId is { } run ? $"{ReadingCatalogue.Find(db.RequireRun(run).ReadingId).Declaration.Title}: " : "";
+        return new FindingContent { Observation = zone.Reason is null ? zone.Name : $"{zone.Name}. {title}{zone.Reason}", Author = userName, SeenOn = DateOnly.FromDateTime(studio.Now) };
     }
 }

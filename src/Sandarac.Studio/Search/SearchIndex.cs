@@ -7,6 +7,9 @@ namespace Sandarac.Studio;
 /// <summary>Keeps what a search looks at in step with the record: each row is made anew, in the same transaction, whenever what it speaks of changes.</summary>
 internal static class SearchIndex
 {
+    /// <summary>Rows made at once when many have none.</summary>
+    private const int Batch = 500;
+
     /// <summary>Puts a finding's row in step; takes it away when the finding was taken out.</summary>
     public static void Put(StudioDb db, Finding finding)
     {
@@ -49,9 +52,22 @@ internal static class SearchIndex
     /// <summary>Adds rows for what has none: a record from before there was a search, or one that came from another studio.</summary>
     public static void Complete(StudioDb db)
     {
-        foreach (var finding in db.Findings.Where(f => f.DeletedAt == null && !db.SearchEntries.Any(e => e.SubjectId == f.Id)).ToList()) Put(db, finding);
+        // New rows are all that is saved: looking for other changes before every query would take most of the time.
+        db.ChangeTracker.AutoDetectChangesEnabled = false;
+        foreach (var batch in db.Findings.Where(f => f.DeletedAt == null && !db.SearchEntries.Any(e => e.SubjectId == f.Id)).Select(f => f.Id).ToList().Chunk(Batch)) AddFindings(db, batch);
         foreach (var sample in db.Samples.Where(s => s.DeletedAt == null && !db.SearchEntries.Any(e => e.SubjectId == s.Id)).ToList()) Put(db, sample);
         db.SaveChanges();
+        db.ChangeTracker.AutoDetectChangesEnabled = true;
+    }
+
+    private static void AddFindings(StudioDb db, Guid[] batch)
+    {
+        var findings = db.Findings.Where(f => batch.Contains(f.Id)).ToList();
+        Guid[] zones = [.. findings.SelectMany(f => f.Content.Zones)];
+        db.Zones.Where(z => zones.Contains(z.Id)).Load();
+        foreach (var finding in findings) Put(db, finding);
+        db.SaveChanges();
+        db.ChangeTracker.Clear();
     }
 
     private static void Put(StudioDb db, Guid paintingId, Func<FindingContent, bool> which)
@@ -83,8 +99,8 @@ internal static class SearchIndex
     private static string Lights(StudioDb db, IReadOnlyList<Evidence> evidence)
     {
         Guid[] photographs = [.. evidence.Where(e => e.Kind == EvidenceKind.Photograph).Select(e => e.Id!.Value)], runs = [.. evidence.Where(e => e.Kind == EvidenceKind.Reading).Select(e => e.Id!.Value)];
-        var codes = db.Photographs.Where(p => photographs.Contains(p.Id)).Select(p => p.Light).AsEnumerable()
-            .Concat(db.Runs.AsNoTracking().Where(r => runs.Contains(r.Id)).AsEnumerable().SelectMany(r => r.Inputs.Select(i => i.Light)))
+        var codes = (photographs.Length == 0 ? [] : db.Photographs.Where(p => photographs.Contains(p.Id)).Select(p => p.Light).ToList())
+            .Concat(runs.Length == 0 ? [] : db.Runs.AsNoTracking().Where(r => runs.Contains(r.Id)).AsEnumerable().SelectMany(r => r.Inputs.Select(i => i.Light)))
             .Concat(evidence.Any(e => e.Kind == EvidenceKind.Sample) ? ["XSEC"] : []);
         return $" {string.Join(' ', codes.OfType<string>().Distinct().Order(StringComparer.Ordinal))} ";
     }

@@ -1,22 +1,29 @@
 using System.Globalization;
+using Microsoft.Extensions.Primitives;
 using Sandarac.Imaging;
 
 namespace Sandarac.Server.Pages.Shared;
 
-/// <summary>What a person entered into a form: shown again when something was wrong with it, and read as values.</summary>
-internal sealed class Entered(IFormCollection? form)
+/// <summary>What a person entered into a form, or asked for in an address: shown again when something was wrong with it, and read as values.</summary>
+internal sealed class Entered(IEnumerable<KeyValuePair<string, StringValues>>? fields)
 {
+    private readonly Dictionary<string, StringValues>? _fields = fields?.ToDictionary();
+
     /// <summary>What stands in a field: what was entered, else what is stored.</summary>
-    public string Or(string field, string? stored) => form is null ? stored ?? "" : Text(field);
+    public string Or(string field, string? stored) => _fields is null ? stored ?? "" : Text(field);
 
     /// <summary>The words in a field.</summary>
-    public string Text(string field) => form?[field].ToString().Trim() ?? "";
+    public string Text(string field) => Values(field).ToString().Trim();
 
     /// <summary>The key chosen in a list; null for none.</summary>
     public Guid? Key(string field) => Guid.TryParse(Text(field), out var id) ? id : null;
 
     /// <summary>The keys that are ticked.</summary>
-    public IReadOnlyList<Guid> Keys(string field) => [.. (form?[field] ?? []).Select(t => Guid.TryParse(t, out var id) ? id : (Guid?)null).OfType<Guid>()];
+    public IReadOnlyList<Guid> Keys(string field) => [.. Values(field).Select(t => Guid.TryParse(t, out var id) ? id : (Guid?)null).OfType<Guid>()];
+
+    /// <summary>The keys that are ticked, each with the revision that was looked at: "key:revision".</summary>
+    public IReadOnlyList<(Guid Id, int Revision)> Pairs(string field) => [.. Values(field).Select(t => t?.Split(':'))
+        .Where(p => p is [var id, var revision] && Guid.TryParse(id, out _) && int.TryParse(revision, CultureInfo.InvariantCulture, out _)).Select(p => (Guid.Parse(p![0]), int.Parse(p[1], CultureInfo.InvariantCulture)))];
 
     /// <summary>The whole number in a hidden field; 0 when there is none.</summary>
     public int Whole(string field) => int.TryParse(Text(field), CultureInfo.InvariantCulture, out var value) ? value : 0;
@@ -40,4 +47,6 @@ internal sealed class Entered(IFormCollection? form)
 
     /// <summary>A number as a field shows it; empty for none.</summary>
     public static string Shown(double? value) => value?.ToString("0.###", CultureInfo.InvariantCulture) ?? "";
+
+    private StringValues Values(string field) => _fields?.GetValueOrDefault(field) ?? StringValues.Empty;
 }

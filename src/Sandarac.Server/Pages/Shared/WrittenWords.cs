@@ -9,6 +9,7 @@ namespace Sandarac.Server.Pages.Shared;
 internal sealed class WrittenWords(OpenStudio studio, Painting painting)
 {
     private readonly Lazy<Dictionary<Guid, string>> _names = new(() => Names(studio, painting.Id));
+    private readonly Lazy<FindingEvidence> _evidence = new(() => new FindingEvidence(studio, painting.Id));
 
     /// <summary>A sample's.</summary>
     public IReadOnlyList<(string Label, string Value)> Of(SampleContent c) =>
@@ -31,6 +32,13 @@ internal sealed class WrittenWords(OpenStudio studio, Painting painting)
 
     /// <summary>A relation's.</summary>
     public IReadOnlyList<(string Label, string Value)> Of(RelationContent c) => [("relation", Name(c)), ("sample", Named(c.SampleId)), ("zone", Named(c.ZoneId)), ("photograph", Named(c.PhotographId)), ("what is seen", c.Note)];
+
+    /// <summary>A finding's.</summary>
+    public IReadOnlyList<(string Label, string Value)> Of(FindingContent c) =>
+    [
+        ("observation", c.Observation), ("interpretation", c.Interpretation), ("confidence", $"{c.Confidence}".ToLowerInvariant()), ("term", StudioTerms.NameOf(c.Term)), ("severity", c.Severity), ("which means", c.SeverityDefinition),
+        ("zones", Named(c.Zones)), ("rests on", string.Join("; ", c.Evidence.Select(_evidence.Value.Words))), ("author", c.Author), ("seen on", c.SeenOn?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? ""),
+    ];
 
     /// <summary>"sky lies over sea".</summary>
     public string Name(RelationContent c) => $"{Named(c.StageId)} {c.Kind switch { RelationKind.Over => "lies over", RelationKind.Under => "lies under", _ => "is the same as" }} {Named(c.OtherId)}";
