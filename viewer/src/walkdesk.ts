@@ -13,7 +13,7 @@ import type { ZoneStore } from './zonestore';
 
 export class WalkDesk {
   readonly element: HTMLElement;
-  readonly button = button('Walk', 'Write a walk: views with captions, to present and to publish (Y)', () => this.toggle());
+  readonly button = button('Walk', 'Write a walk: views with captions, to present and to publish (Shift+W)', () => this.toggle());
   private readonly keeper: WalkKeeper;
   private readonly panel: WalkPanel;
   private step: string | null = null;
@@ -38,8 +38,8 @@ export class WalkDesk {
   keys(): Key[] {
     const open = (): boolean => this.store.now.walk !== null;
     return [
-      { keys: 'Y', says: 'walk: views with captions', group: 'Walk', match: key('y'), act: () => this.toggle() },
-      { keys: 'Shift+Y', says: 'add what is on the Easel to the walk', group: 'Walk', match: (e) => key('y', { shift: true })(e) && open(), act: () => this.add() },
+      { keys: 'Shift+W', says: 'walk: views with captions', group: 'Walk', match: key('w', { shift: true }), act: () => this.toggle() },
+      { keys: 'Shift+A', says: 'add what is on the Easel to the walk', group: 'Walk', match: (e) => key('a', { shift: true })(e) && open(), act: () => this.add() },
       { keys: 'PageDown, PageUp', says: 'next view of the walk, the one before', group: 'Walk', match: (e) => open() && (e.key === 'PageDown' || e.key === 'PageUp'), act: (e) => this.go(e.key === 'PageDown' ? 1 : -1) },
       { keys: 'Alt+↑ and ↓', says: 'on a view of the list: move it up, down', group: 'Walk', match: () => false, act: () => {} },
     ];

@@ -54,10 +54,10 @@ export class WalkPanel {
       el('div', { class: 'row' }, button('Take the Easel as it is', 'Keep what is on the Easel now as this view; the words stay', () => act.take()), button('Take out', 'Take this view out of the walk', () => this.open && act.drop(this.open))));
     this.ofWalk = el('div', { class: 'ofwalk' },
       el('label', {}, 'Called', this.title), el('label', {}, 'Language of the captions', this.language), this.list, this.none,
-      button('Add this view', 'Add what is on the Easel, behind the view that is open (Shift+Y)', () => act.add()), this.words,
+      button('Add this view', 'Add what is on the Easel, behind the view that is open (Shift+A)', () => act.add()), this.words,
       el('div', { class: 'row' }, this.present, button('Take the walk out', 'It can be brought back', () => act.remove())), this.exporting.element, this.kept);
     this.element.append(
-      el('header', {}, el('h2', {}, 'Walk'), button('Close', 'Close (Y)', () => act.close())),
+      el('header', {}, el('h2', {}, 'Walk'), button('Close', 'Close (Shift+W)', () => act.close())),
       el('div', { class: 'row' }, this.choice, this.begin), this.ofWalk);
     this.present.addEventListener('click', (event) => void this.leave(event));
     this.list.addEventListener('keydown', (event) => this.key(event));
