@@ -23,6 +23,7 @@ public sealed class RoundtripTests(PostgresServer server)
             PackStudios.Pack(studios.B, painting, second);
             Assert.Equal((painting, false), (unpacked.PaintingId, unpacked.AlreadyThere));
             Assert.Equal(PackStudios.Rows(studios.A, painting), PackStudios.Rows(studios.B, painting));
+            AssertCanBeFound(studios.B, painting);
             AssertSamePayload(first, second, studios[$"{n}a-as-folder"]);
         }, iter: database == Database.Sqlite ? 6 : 2, threads: 1);
         Assert.True(new Checking(studios.B).Check(cancellation: TestContext.Current.CancellationToken).IsClean);
@@ -61,6 +62,14 @@ public sealed class RoundtripTests(PostgresServer server)
         using var db = studio.CreateDb();
         var rows = RecordRows.Read(db, painting);
         Assert.All(rows.Model.Tables, t => Assert.True(rows.Of(t).Count > 0, $"{t.Name} has no rows."));
+    }
+
+    /// <summary>What the search looks at is no part of a package; it is made where it is unpacked.</summary>
+    private static void AssertCanBeFound(OpenStudio studio, Guid painting)
+    {
+        using var db = studio.CreateDb();
+        Assert.Equal(db.Findings.Where(f => f.PaintingId == painting && f.DeletedAt == null).Select(f => f.Id).ToList().Concat(db.Samples.Where(s => s.PaintingId == painting && s.DeletedAt == null).Select(s => s.Id)).Order(),
+            db.SearchEntries.Where(e => e.PaintingId == painting).Select(e => e.SubjectId).ToList().Order());
     }
 
     private static void AssertSamePayload(string first, string second, string folder)
