@@ -18,10 +18,11 @@ internal static class ScaleBar
     /// <summary>Its length as a share of the picture's width.</summary>
     public static double Share(PictureScale scale) => LengthMm(scale.WidthMm) / scale.WidthMm;
 
+    /// <summary>"50 mm", "100 um".</summary>
+    public static string Label(double mm) => Label(mm, Phrases.English);
+
     /// <summary>"50 mm", "100 um, by a ruler in a photograph".</summary>
-    public static string Label(PictureScale scale, Phrases phrases)
-    {
-        var mm = LengthMm(scale.WidthMm);
-        return (mm < 1 ? $"{(mm * 1000).ToString("0.###", phrases.Culture)} um" : $"{mm.ToString("0.###", phrases.Culture)} mm") + scale.Rests;
-    }
+    public static string Label(PictureScale scale, Phrases phrases) => Label(LengthMm(scale.WidthMm), phrases) + scale.Rests;
+
+    private static string Label(double mm, Phrases phrases) => mm < 1 ? $"{(mm * 1000).ToString("0.###", phrases.Culture)} um" : $"{mm.ToString("0.###", phrases.Culture)} mm";
 }
