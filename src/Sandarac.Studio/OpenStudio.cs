@@ -103,6 +103,7 @@ public sealed class OpenStudio : IDisposable
         if (db.Database.GetPendingMigrations().Any()) db.Database.Migrate();
         Recovery.Sweep(Objects, db);
         Recovery.MarkInterrupted(db, Now);
+        SearchIndex.Complete(db);
     }
 
     /// <summary>WAL lets others read while one writes. EF Core guards migrations by a row that a killed process leaves behind for ever; whoever

@@ -58,15 +58,14 @@ public sealed class OpeningTests(PostgresServer server)
     {
         using var home = new TemporaryStudio();
         home.Studio.Dispose();
+        foreach (var file in Directory.GetFiles(home.Folder, "studio.db*")) File.Delete(file);
         using (var connection = new SqliteConnection($"Data Source={Path.Combine(home.Folder, "studio.db")};Pooling=False"))
         {
             connection.Open();
             using var command = connection.CreateCommand();
             command.CommandText = """
                 CREATE TABLE IF NOT EXISTS "__EFMigrationsLock" ("Id" INTEGER NOT NULL PRIMARY KEY, "Timestamp" TEXT NOT NULL);
-                INSERT INTO "__EFMigrationsLock" VALUES (1, '2026-01-01'); DELETE FROM "__EFMigrationsHistory"; DROP TABLE "MarkSheets"; DROP TABLE "RunProposals"; DROP TABLE "RunRasters"; DROP TABLE "ZoneChanges"; DROP TABLE "Zones";
-                DROP TABLE "WrittenChanges"; DROP TABLE "Relations"; DROP TABLE "Stages"; DROP TABLE "SectionLayers"; DROP TABLE "Samples";
-                DROP TABLE "Runs"; DROP TABLE "Alignments"; DROP TABLE "Photographs"; DROP TABLE "Paintings"; DROP TABLE "Objects";
+                INSERT INTO "__EFMigrationsLock" VALUES (1, '2026-01-01');
                 """;
             command.ExecuteNonQuery();
         }

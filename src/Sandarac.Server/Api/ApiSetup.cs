@@ -30,6 +30,7 @@ internal static class ApiSetup
         api.MapRuns();
         api.MapTeaching();
         api.MapSamples();
+        api.MapFindings();
         api.MapSections();
         api.MapBuildUp();
         app.MapOpenApi();

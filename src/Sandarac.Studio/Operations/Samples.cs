@@ -39,6 +39,8 @@ public sealed class Samples(OpenStudio studio) : WrittenRecords<Sample, SampleCo
 
     private protected override Sample Make(Guid paintingId, DateTime now) => new() { PaintingId = paintingId, CreatedAt = now };
 
+    private protected override void Alongside(StudioDb db, Sample row) => SearchIndex.Put(db, row);
+
     private protected override SampleContent Checked(StudioDb db, Sample row, SampleContent content)
     {
         var number = Name("number", content.Number);

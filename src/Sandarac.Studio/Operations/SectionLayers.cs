@@ -31,6 +31,8 @@ public sealed partial class SectionLayers(OpenStudio studio) : WrittenRecords<Se
 
     private protected override SectionLayer Make(Guid paintingId, DateTime now) => new() { PaintingId = paintingId, CreatedAt = now };
 
+    private protected override void Alongside(StudioDb db, SectionLayer row) => SearchIndex.Put(db, db.Samples.Find(row.Content.SampleId)!);
+
     private protected override LayerContent Checked(StudioDb db, SectionLayer row, LayerContent content)
     {
         var number = content.Number.Trim().ToLowerInvariant();

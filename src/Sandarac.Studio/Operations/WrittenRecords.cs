@@ -15,7 +15,7 @@ namespace Sandarac.Studio;
 public sealed record WrittenRevision<TContent>(int Revision, string What, TContent Content, DateTime At, string By);
 
 /// <summary>Writes, corrects, takes out and restores what people write into the record; nothing that was written is lost.</summary>
-/// <typeparam name="TRow">Samples, layers, stages or relations.</typeparam>
+/// <typeparam name="TRow">Samples, layers, findings ...</typeparam>
 /// <typeparam name="TContent">What is written of one.</typeparam>
 public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TContent>, new() where TContent : class, new()
 {
@@ -111,6 +111,22 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
     /// <summary>The content in order, or the problem with it.</summary>
     private protected abstract TContent Checked(StudioDb db, TRow row, TContent content);
 
+    /// <summary>What else is to be stored with it, in the same transaction.</summary>
+    private protected virtual void Alongside(StudioDb db, TRow row)
+    {
+    }
+
+    /// <summary>Writes a new one into a unit of work that the caller holds and saves.</summary>
+    internal TRow Add(StudioDb db, Guid paintingId, TContent content, string userName)
+    {
+        var row = Make(paintingId, Studio.Now);
+        db.Add(row);
+        row.Content = Sound(db, row, content);
+        Note(db, row, "created", Studio.Now, userName);
+        Alongside(db, row);
+        return row;
+    }
+
     /// <summary>Notes one more revision; the caller saves.</summary>
     internal static void Note(StudioDb db, TRow row, string what, DateTime now, string userName)
     {
@@ -119,6 +135,14 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
     }
 
     private protected static InputProblem Wrong(string code, string subject, string message, string remedy) => new(code, subject, message, remedy);
+
+    /// <summary>A text that can be kept and printed.</summary>
+    private protected static string Readable(string subject, string? text)
+    {
+        if (text is null) throw Wrong("value-missing", subject, $"{subject} is null.", "Leave it out, or give a value.");
+        if (text.Length > LongestText) throw Wrong("text-too-long", subject, $"{subject} is longer than {LongestText} letters.", "Keep what matters; attach the rest as a file beside the photographs.");
+        return IsReadable(text) ? text : throw Wrong("text-unreadable", subject, $"{subject} holds a sign that is no letter.", "Type it anew.");
+    }
 
     /// <summary>A name without blanks about it.</summary>
     private protected static string Name(string subject, string? name) => name?.Trim() is { Length: > 0 and <= 200 } trimmed ? trimmed
@@ -136,9 +160,7 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
         foreach (var property in typeof(TContent).GetProperties().Where(p => !p.PropertyType.IsValueType))
         {
             var value = property.GetValue(content) ?? throw Wrong("value-missing", property.Name, $"{property.Name} is null.", "Leave it out, or give a value.");
-            if (value is not string text) continue;
-            if (text.Length > LongestText) throw Wrong("text-too-long", property.Name, $"{property.Name} is longer than {LongestText} letters.", "Keep what matters; attach the rest as a file beside the photographs.");
-            if (!IsReadable(text)) throw Wrong("text-unreadable", property.Name, $"{property.Name} holds a sign that is no letter.", "Type it anew.");
+            if (value is string text) Readable(property.Name, text);
         }
         return Checked(db, row, content);
     }
@@ -169,6 +191,7 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
         using var held = db.HoldPainting(row.PaintingId);
         if (content is not null) row.Content = Sound(db, row, content);
         Note(db, row, what, Studio.Now, userName);
+        Alongside(db, row);
         try
         {
             db.SaveChanges();

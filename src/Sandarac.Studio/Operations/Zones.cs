@@ -87,10 +87,12 @@ public sealed class Zones(OpenStudio studio)
         return [.. db.ZoneChanges.AsNoTracking().Where(c => c.ZoneId == zoneId).OrderBy(c => c.Revision)];
     }
 
-    private static Zone Require(StudioDb db, Guid zoneId) => db.Zones.Find(zoneId)
+    /// <exception cref="InputProblem">"unknown-zone".</exception>
+    internal static Zone Require(StudioDb db, Guid zoneId) => db.Zones.Find(zoneId)
         ?? throw new InputProblem("unknown-zone", zoneId.ToString(), "There is no such zone.", "Reload the page; it may belong to another studio.");
 
-    private static Zone RequireAt(StudioDb db, Guid zoneId, int revision)
+    /// <exception cref="InputProblem">"unknown-zone"; "zone-changed".</exception>
+    internal static Zone RequireAt(StudioDb db, Guid zoneId, int revision)
     {
         var zone = Require(db, zoneId);
         return zone.Revision == revision ? zone : throw Changed(zone);
@@ -109,12 +111,21 @@ public sealed class Zones(OpenStudio studio)
 
     private ZoneFacts Save(StudioDb db, Zone zone, string what)
     {
+        using var held = db.HoldPainting(zone.PaintingId);
+        return Store(db, zone, what, held.Commit);
+    }
+
+    /// <summary>Stores a zone as its next revision, with all else in the unit of work.</summary>
+    internal ZoneFacts Store(StudioDb db, Zone zone, string what, Action commit)
+    {
         zone.Revision++;
         zone.UpdatedAt = studio.Now;
         db.ZoneChanges.Add(ZoneChange.Of(zone, what));
+        SearchIndex.Put(db, zone);
         try
         {
             db.SaveChanges();
+            commit();
         }
         catch (DbUpdateException e) when (MovedOn(zone))
         {

@@ -49,7 +49,31 @@ public abstract class StudioDb : DbContext
     /// <summary>Relations between stages that people stated.</summary>
     public DbSet<Relation> Relations => Set<Relation>();
 
-    /// <summary>What samples, layers, stages and relations were at each revision.</summary>
+    /// <summary>Findings, those taken out included.</summary>
+    public DbSet<Finding> Findings => Set<Finding>();
+
+    /// <summary>Terms that the studio added.</summary>
+    public DbSet<HouseTerm> HouseTerms => Set<HouseTerm>();
+
+    /// <summary>What people decided about candidates.</summary>
+    public DbSet<CandidateDecision> CandidateDecisions => Set<CandidateDecision>();
+
+    /// <summary>Conditions of paintings at one time, those taken out included.</summary>
+    public DbSet<ConditionState> ConditionStates => Set<ConditionState>();
+
+    /// <summary>Sealed states.</summary>
+    public DbSet<StateSeal> StateSeals => Set<StateSeal>();
+
+    /// <summary>Signatures under sealed states.</summary>
+    public DbSet<Signature> Signatures => Set<Signature>();
+
+    /// <summary>Walks, those taken out included.</summary>
+    public DbSet<Walk> Walks => Set<Walk>();
+
+    /// <summary>What a search looks at; made from the rest.</summary>
+    public DbSet<SearchEntry> SearchEntries => Set<SearchEntry>();
+
+    /// <summary>What everything written was at each revision.</summary>
     public DbSet<WrittenChange> WrittenChanges => Set<WrittenChange>();
 
     /// <summary>Marks that are being taught with.</summary>
@@ -76,6 +100,9 @@ public abstract class StudioDb : DbContext
         Json<IReadOnlyList<RunSource>>(configurationBuilder);
         Json<IReadOnlyDictionary<string, string>>(configurationBuilder);
         Json<MarkSheetContent>(configurationBuilder);
+        Json<IReadOnlyList<Evidence>>(configurationBuilder);
+        Json<IReadOnlyList<StateEntry>>(configurationBuilder);
+        Json<IReadOnlyList<WalkStep>>(configurationBuilder);
     }
 
     /// <inheritdoc/>
@@ -129,6 +156,32 @@ public abstract class StudioDb : DbContext
         Written<SectionLayer, LayerContent>(modelBuilder);
         Written<Stage, StageContent>(modelBuilder);
         Written<Relation, RelationContent>(modelBuilder);
+        Written<Finding, FindingContent>(modelBuilder);
+        Written<ConditionState, ConditionStateContent>(modelBuilder);
+        Written<Walk, WalkContent>(modelBuilder);
+        modelBuilder.Entity<HouseTerm>().HasKey(t => t.Key);
+        modelBuilder.Entity<CandidateDecision>(decision =>
+        {
+            decision.HasKey(d => new { d.ZoneId, d.Number });
+            decision.HasOne<Zone>().WithMany().HasForeignKey(d => d.ZoneId);
+            decision.HasIndex(d => d.PaintingId);
+        });
+        modelBuilder.Entity<StateSeal>(seal =>
+        {
+            seal.HasKey(s => s.StateId);
+            seal.HasOne<ConditionState>().WithOne().HasForeignKey<StateSeal>(s => s.StateId);
+        });
+        modelBuilder.Entity<Signature>(signature =>
+        {
+            signature.HasKey(s => new { s.StateId, s.Number });
+            signature.HasOne<StateSeal>().WithMany(s => s.Signatures).HasForeignKey(s => s.StateId);
+        });
+        modelBuilder.Entity<SearchEntry>(entry =>
+        {
+            entry.HasIndex(e => e.SubjectId).IsUnique();
+            entry.HasIndex(e => e.PaintingId);
+            entry.HasIndex(e => new { e.Term, e.On });
+        });
         modelBuilder.Entity<WrittenChange>().HasKey(c => new { c.SubjectId, c.Revision });
     }
 

@@ -83,6 +83,234 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("Alignments");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.CandidateDecision", b =>
+                {
+                    b.Property<Guid>("ZoneId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid?>("FindingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Verdict")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("ZoneId", "Number");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("CandidateDecisions");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.ConditionState", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.ConditionState.Content#ConditionStateContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<Guid?>("BaselineId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("BaselineId");
+
+                            b1.Property<string>("Entries")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Entries");
+
+                            b1.Property<string>("Name")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Name");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Note");
+
+                            b1.Property<string>("Occasion")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Occasion");
+
+                            b1.Property<DateOnly?>("On")
+                                .HasColumnType("date")
+                                .HasColumnName("On");
+
+                            b1.Property<string>("Photographs")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Photographs");
+
+                            b1.Property<string>("Place")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Place");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("ConditionStates");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.Finding", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.Finding.Content#FindingContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Author")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Author");
+
+                            b1.Property<string>("Confidence")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Confidence");
+
+                            b1.Property<string>("Evidence")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Evidence");
+
+                            b1.Property<string>("Interpretation")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Interpretation");
+
+                            b1.Property<int>("Number")
+                                .HasColumnType("integer")
+                                .HasColumnName("Number");
+
+                            b1.Property<string>("Observation")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Observation");
+
+                            b1.Property<DateOnly?>("SeenOn")
+                                .HasColumnType("date")
+                                .HasColumnName("SeenOn");
+
+                            b1.Property<string>("Severity")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Severity");
+
+                            b1.Property<string>("SeverityDefinition")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("SeverityDefinition");
+
+                            b1.Property<string>("Term")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Term");
+
+                            b1.Property<string>("Zones")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Zones");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("Findings");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.HouseTerm", b =>
+                {
+                    b.Property<string>("Key")
+                        .HasColumnType("text");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Category")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Definition")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Group")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Key");
+
+                    b.ToTable("HouseTerms");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
                 {
                     b.Property<Guid>("PaintingId")
@@ -562,6 +790,62 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("Samples");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.SearchEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<double?>("AreaMm2")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("Lights")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Materials")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<DateOnly?>("On")
+                        .HasColumnType("date");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Subject")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid>("SubjectId")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Term")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.HasIndex("SubjectId")
+                        .IsUnique();
+
+                    b.HasIndex("Term", "On");
+
+                    b.ToTable("SearchEntries");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.SectionLayer", b =>
                 {
                     b.Property<Guid>("Id")
@@ -654,6 +938,38 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("SectionLayers");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.Signature", b =>
+                {
+                    b.Property<Guid>("StateId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Organisation")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Role")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("StateId", "Number");
+
+                    b.ToTable("Signatures");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Stage", b =>
                 {
                     b.Property<Guid>("Id")
@@ -708,6 +1024,35 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("Stages");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.StateSeal", b =>
+                {
+                    b.Property<Guid>("StateId")
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("OpenReason")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("StateId");
+
+                    b.ToTable("StateSeals");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.StoredObject", b =>
                 {
                     b.Property<string>("Sha256")
@@ -729,6 +1074,55 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.HasKey("Sha256");
 
                     b.ToTable("Objects");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.Walk", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.Walk.Content#WalkContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Language")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Language");
+
+                            b1.Property<string>("Steps")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Steps");
+
+                            b1.Property<string>("Title")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Title");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("Walks");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.WrittenChange", b =>
@@ -864,6 +1258,33 @@ namespace Sandarac.Studio.Migrations.Postgres
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.CandidateDecision", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Zone", null)
+                        .WithMany()
+                        .HasForeignKey("ZoneId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.ConditionState", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.Finding", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
                 {
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
@@ -942,7 +1363,34 @@ namespace Sandarac.Studio.Migrations.Postgres
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.Signature", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.StateSeal", null)
+                        .WithMany("Signatures")
+                        .HasForeignKey("StateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Stage", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.StateSeal", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.ConditionState", null)
+                        .WithOne()
+                        .HasForeignKey("Sandarac.Studio.Record.StateSeal", "StateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.Walk", b =>
                 {
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
                         .WithMany()
@@ -986,6 +1434,11 @@ namespace Sandarac.Studio.Migrations.Postgres
             modelBuilder.Entity("Sandarac.Studio.Record.Run", b =>
                 {
                     b.Navigation("Rasters");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.StateSeal", b =>
+                {
+                    b.Navigation("Signatures");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.Zone", b =>

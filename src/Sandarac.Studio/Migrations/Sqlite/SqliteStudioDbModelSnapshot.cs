@@ -78,6 +78,234 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("Alignments");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.CandidateDecision", b =>
+                {
+                    b.Property<Guid>("ZoneId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid?>("FindingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Verdict")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("ZoneId", "Number");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("CandidateDecisions");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.ConditionState", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.ConditionState.Content#ConditionStateContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<Guid?>("BaselineId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("BaselineId");
+
+                            b1.Property<string>("Entries")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Entries");
+
+                            b1.Property<string>("Name")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Name");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Note");
+
+                            b1.Property<string>("Occasion")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Occasion");
+
+                            b1.Property<DateOnly?>("On")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("On");
+
+                            b1.Property<string>("Photographs")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Photographs");
+
+                            b1.Property<string>("Place")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Place");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("ConditionStates");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.Finding", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.Finding.Content#FindingContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Author")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Author");
+
+                            b1.Property<string>("Confidence")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Confidence");
+
+                            b1.Property<string>("Evidence")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Evidence");
+
+                            b1.Property<string>("Interpretation")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Interpretation");
+
+                            b1.Property<int>("Number")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("Number");
+
+                            b1.Property<string>("Observation")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Observation");
+
+                            b1.Property<DateOnly?>("SeenOn")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("SeenOn");
+
+                            b1.Property<string>("Severity")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Severity");
+
+                            b1.Property<string>("SeverityDefinition")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("SeverityDefinition");
+
+                            b1.Property<string>("Term")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Term");
+
+                            b1.Property<string>("Zones")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Zones");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("Findings");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.HouseTerm", b =>
+                {
+                    b.Property<string>("Key")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Category")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Definition")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Group")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Key");
+
+                    b.ToTable("HouseTerms");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
                 {
                     b.Property<Guid>("PaintingId")
@@ -557,6 +785,60 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("Samples");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.SearchEntry", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double?>("AreaMm2")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Lights")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Materials")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly?>("On")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Subject")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("SubjectId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Term")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.HasIndex("SubjectId")
+                        .IsUnique();
+
+                    b.HasIndex("Term", "On");
+
+                    b.ToTable("SearchEntries");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.SectionLayer", b =>
                 {
                     b.Property<Guid>("Id")
@@ -649,6 +931,38 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("SectionLayers");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.Signature", b =>
+                {
+                    b.Property<Guid>("StateId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Organisation")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Role")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("StateId", "Number");
+
+                    b.ToTable("Signatures");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Stage", b =>
                 {
                     b.Property<Guid>("Id")
@@ -703,6 +1017,35 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("Stages");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.StateSeal", b =>
+                {
+                    b.Property<Guid>("StateId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("OpenReason")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("StateId");
+
+                    b.ToTable("StateSeals");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.StoredObject", b =>
                 {
                     b.Property<string>("Sha256")
@@ -724,6 +1067,55 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.HasKey("Sha256");
 
                     b.ToTable("Objects");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.Walk", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.Walk.Content#WalkContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Language")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Language");
+
+                            b1.Property<string>("Steps")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Steps");
+
+                            b1.Property<string>("Title")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Title");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("Walks");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.WrittenChange", b =>
@@ -859,6 +1251,33 @@ namespace Sandarac.Studio.Migrations.Sqlite
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.CandidateDecision", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Zone", null)
+                        .WithMany()
+                        .HasForeignKey("ZoneId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.ConditionState", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.Finding", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
                 {
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
@@ -937,7 +1356,34 @@ namespace Sandarac.Studio.Migrations.Sqlite
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.Signature", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.StateSeal", null)
+                        .WithMany("Signatures")
+                        .HasForeignKey("StateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Stage", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.StateSeal", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.ConditionState", null)
+                        .WithOne()
+                        .HasForeignKey("Sandarac.Studio.Record.StateSeal", "StateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.Walk", b =>
                 {
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
                         .WithMany()
@@ -981,6 +1427,11 @@ namespace Sandarac.Studio.Migrations.Sqlite
             modelBuilder.Entity("Sandarac.Studio.Record.Run", b =>
                 {
                     b.Navigation("Rasters");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.StateSeal", b =>
+                {
+                    b.Navigation("Signatures");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.Zone", b =>

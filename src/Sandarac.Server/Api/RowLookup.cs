@@ -6,7 +6,7 @@ using Sandarac.Studio.Record;
 namespace Sandarac.Server.Api;
 
 /// <summary>Rows by their key, read only, or the problem that there are none.</summary>
-internal static class Finding
+internal static class RowLookup
 {
     public static Painting FindPainting(this OpenStudio studio, Guid id)
     {
