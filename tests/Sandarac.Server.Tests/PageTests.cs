@@ -50,6 +50,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("sections")]
     [InlineData("sections?sample=new")]
     [InlineData("build-up")]
+    [InlineData("checks")]
     [InlineData("/nowhere")]
     public async Task No_page_has_inline_style_or_script(string address)
     {
@@ -67,6 +68,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("readings")]
     [InlineData("sections")]
     [InlineData("build-up")]
+    [InlineData("checks")]
     [InlineData("document")]
     public async Task An_unknown_painting_is_a_page_in_words(string page)
     {

@@ -31,6 +31,7 @@ internal static class ApiSetup
         api.MapTeaching();
         api.MapSamples();
         api.MapFindings();
+        api.MapChecks();
         api.MapSections();
         api.MapBuildUp();
         app.MapOpenApi();
