@@ -24,7 +24,7 @@ public static class Program
         new FftBenchmark(), new SpecimenBenchmark(), new ExamineBenchmark(), new TilesBenchmark(), new IngestBenchmark(),
         new LandmarksBenchmark(), new WrongPairsBenchmark(), new LargePairBenchmark(),
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
-        new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
+        new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(), new ChangesBenchmark(),
         new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
         new SectionsBenchmark(), new BoxedLayersBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new SearchBenchmark(), new DocumentsBenchmark(), new ReliefBenchmark(), new BrushworkBenchmark(),
     ];

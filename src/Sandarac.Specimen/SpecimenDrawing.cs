@@ -1,5 +1,6 @@
 using Sandarac.Imaging;
 using Sandarac.Specimen.Cameras;
+using Sandarac.Specimen.Later;
 using Sandarac.Specimen.Layers;
 using Sandarac.Specimen.Truth;
 
@@ -33,6 +34,11 @@ public static class SpecimenDrawing
             ? settings.Threads : Environment.ProcessorCount };
         var canvas = new Canvas(new PlaneGrid(settings.PixelsPerInch));
         var painted = new Building(canvas, settings.Seed, truth, options, (done, doing) => Report(0.45 * done, doing)).Build();
+        if (settings.Later is { } state)
+        {
+            TakeLater(state);
+            return;
+        }
         TruthFolder.WritePlane(painted, truth, options);
         var session = new Session(settings, canvas, photographs, options, (done, doing) => Report(0.45 + 0.53 * done, doing));
         session.TakeAll();
@@ -43,6 +49,19 @@ public static class SpecimenDrawing
             [.. session.Taken, .. sections.Taken]);
         Report(1, "done");
 
+        void TakeLater(LaterState state)
+        {
+            var mishaps = new Mishaps(canvas, settings.Seed);
+            DamageDone[] done = [.. (state == LaterState.Changed ? DamagePlan.Of(settings.Seed) : []).Select(mishaps.Apply)];
+            TruthFolder.WritePlane(painted, truth, options);
+            LaterTruth.Write(done, mishaps.Numbers, canvas.Grid, truth);
+            var session = new LaterSession(settings, canvas, photographs, options);
+            session.TakeAll();
+            TruthFolder.WriteSession(settings, painted, session.Taken, truth);
+            if (settings.WithCsv) PhotographList.Write(Path.Combine(photographs, "photographs.csv"), settings, session.Taken);
+            Report(1, "done");
+        }
+
         void Report(double fraction, string doing) => progress?.Report(new DrawingProgress(fraction, doing));
     }
 
@@ -51,9 +70,10 @@ public static class SpecimenDrawing
         if (settings.PixelsPerInch is not (>= 40 and <= 1200))
             throw new InputProblem("resolution-out-of-range", "ppi", $"{settings.PixelsPerInch} ppi is outside 40 to 1200.",
                 "Choose a resolution from 40 to 1200 ppi.");
-        if (settings.OnlyPhotographs?.FirstOrDefault(n => !PhotographNames.Contains(n, StringComparer.OrdinalIgnoreCase)) is { } unknown)
+        var names = settings.Later is null ? PhotographNames : LaterSession.FileNames;
+        if (settings.OnlyPhotographs?.FirstOrDefault(n => !names.Contains(n, StringComparer.OrdinalIgnoreCase)) is { } unknown)
             throw new InputProblem("unknown-photograph", unknown, $"The specimen has no photograph {unknown}.",
-                $"Choose among {string.Join(", ", PhotographNames)}.");
+                $"Choose among {string.Join(", ", names)}.");
         var available = GC.GetGCMemoryInfo().TotalAvailableMemoryBytes;
         if (settings.MemoryNeeded > available)
             throw new InputProblem("too-little-memory", "ppi",

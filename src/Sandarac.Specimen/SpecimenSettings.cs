@@ -1,3 +1,5 @@
+using Sandarac.Specimen.Later;
+
 namespace Sandarac.Specimen;
 
 /// <summary>What to draw: everything that decides the result. The same settings give the same pixels on every machine and thread
@@ -7,12 +9,14 @@ namespace Sandarac.Specimen;
 /// <param name="OnlyPhotographs">File names to write (<c>VIS_01.tif</c>); null for all. Truth is written either way.</param>
 /// <param name="Threads">Threads at most; 0 for as many as there are processors. Never changes the result.</param>
 /// <param name="WithCsv">Also write <c>photographs.csv</c>, which states each photograph's light and subject.</param>
+/// <param name="Later">Instead photograph the same painting again, some years on, in this state; null for the first session.</param>
 public sealed record SpecimenSettings(
     double PixelsPerInch,
     int Seed = 1,
     IReadOnlyList<string>? OnlyPhotographs = null,
     int Threads = 0,
-    bool WithCsv = false)
+    bool WithCsv = false,
+    LaterState? Later = null)
 {
     /// <summary>Working memory the drawing needs, bytes: about 80 for each pixel of the plane's grid and 400 MB beside; some 2.8 GB at 300
     /// ppi and 38 GB at 1200.</summary>

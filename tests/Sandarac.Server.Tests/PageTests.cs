@@ -54,6 +54,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("findings?finding=new")]
     [InlineData("findings?show=candidates")]
     [InlineData("/search?words=a&from=x")]
+    [InlineData("checks")]
     [InlineData("/nowhere")]
     public async Task No_page_has_inline_style_or_script(string address)
     {
@@ -72,6 +73,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("sections")]
     [InlineData("build-up")]
     [InlineData("dossier")]
+    [InlineData("checks")]
     [InlineData("document")]
     public async Task An_unknown_painting_is_a_page_in_words(string page)
     {

@@ -2,6 +2,7 @@ using System.CommandLine;
 using Sandarac.Cli.Output;
 using Sandarac.Imaging;
 using Sandarac.Specimen;
+using Sandarac.Specimen.Later;
 using Sandarac.Specimen.Sections;
 
 namespace Sandarac.Cli.Commands;
@@ -16,11 +17,12 @@ internal static class SpecimenCommand
         var csv = new Option<bool>("--csv") { Description = "Also write photographs.csv, which states each photograph's light." };
         var sections = new Option<int?>("--sections") { Description = "Instead draw so many invented paint sections under the microscope, of this seed and those after it; 1 to 1000, without --ppi and --csv." };
         var electrons = new Option<bool>("--bse") { Description = "With --sections: each also by back-scattered electrons, in a frame of its own." };
-        var command = new Command("specimen", "Draw the invented painting in every light, with its truth beside it.") { folder, ppi, seed, csv, sections, electrons };
+        var later = new Option<LaterState?>("--later") { Description = "Instead photograph the same painting again, some years on, with another camera: changed (small damages, listed in truth/changes.json) or unchanged." };
+        var command = new Command("specimen", "Draw the invented painting in every light, with its truth beside it.") { folder, ppi, seed, csv, later, sections, electrons };
         command.SetAction((parsed, cancellation) => parsed.GetValue(sections) is { } count
-            ? DrawSections(parsed.GetValue(seed), Sound(count, new Option[] { ppi, csv }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false })), parsed.GetRequiredValue(folder).FullName, parsed.GetValue(electrons), cancellation)
+            ? DrawSections(parsed.GetValue(seed), Sound(count, new Option[] { ppi, csv, later }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false })), parsed.GetRequiredValue(folder).FullName, parsed.GetValue(electrons), cancellation)
             : parsed.GetValue(electrons) ? throw new InputProblem("unknown-parameter", electrons.Name, $"{electrons.Name} says nothing of a painting.", "Leave it out, or give --sections.")
-            : Draw(new SpecimenSettings(parsed.GetValue(ppi), parsed.GetValue(seed), WithCsv: parsed.GetValue(csv)),
+            : Draw(new SpecimenSettings(parsed.GetValue(ppi), parsed.GetValue(seed), WithCsv: parsed.GetValue(csv), Later: parsed.GetValue(later)),
             parsed.GetRequiredValue(folder).FullName, cancellation));
         return command;
     }

@@ -32,6 +32,7 @@ internal static class ApiSetup
         api.MapSamples();
         api.MapFindings();
         api.MapPlans();
+        api.MapChecks();
         api.MapSections();
         api.MapBuildUp();
         api.MapDocuments();

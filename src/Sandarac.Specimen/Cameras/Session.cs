@@ -33,7 +33,7 @@ internal sealed class Session(SpecimenSettings settings, Canvas canvas, string f
         var frame = Frame("VIS_01.tif", "VIS", "Painting", 1, "Painting, visible light", 1 / 8.0) with { Lamps = lamps, Gain = 0.98f,
             ColourMatrix = CameraColours };
         _image.Surround = Surroundings.Board(0.055f, (Lights.Left, 0.5f), (Lights.Right, 0.5f));
-        Take([frame], () => Lights.Visible(canvas, _image, options));
+        Take([frame], () => Lights.Visible(canvas, (Lights.Left, Lights.Right), _image, options));
         Take(frame with { FileName = "VIS_chart.tif", Subject = "Chart", Fineness = 4,
             Exif = frame.Exif with { Description = "24-patch chart and scale, visible light" } }, Chart.At);
         TakeFlat(frame, "VIS_flat.tif");

@@ -13,9 +13,9 @@ internal static class Lights
     /// through.</summary>
     public static readonly Vector128<float> Leak = Vector128.Create(0.020f, 0.018f, 0.075f, 0);
 
-    public static void Visible(Canvas canvas, PlaneImage image, ParallelOptions options)
+    public static void Visible(Canvas canvas, (Lamp Left, Lamp Right) lamps, PlaneImage image, ParallelOptions options)
     {
-        var (left, right) = (new Relief(canvas.Grid, canvas.Height, Left), new Relief(canvas.Grid, canvas.Height, Right));
+        var (left, right) = (new Relief(canvas.Grid, canvas.Height, lamps.Left), new Relief(canvas.Grid, canvas.Height, lamps.Right));
         image.Fill(options, (x, y) =>
         {
             var (a, b) = (left.At(x, y), right.At(x, y));

@@ -22,6 +22,7 @@ internal static class TruthReadme
         | `marks.jsonl` | every mark of the brush in the order of laying, one a line, numbered from 1: passage, width, mean thickness at its start, distance of its furrows where the brush is fully pressed down, path |
         | `topmost_mark.tif` | number of the mark that lies on top with 2 um or more, 0 for none; float32 of whole numbers; marks scraped away, lost or retouched over are still named here: see the masks |
         | `section_S1.json`, `section_S2.json` | layer boundaries (polylines) and particles (1.5 um and more), in um from the micrograph's upper left corner; where on the plane the sample was taken |
+        | `changes.json`, `changes.tif` | of a painting photographed again: every change since the first session, with place, size and colour difference (CIELAB 1976); on the plane the number of the change that fills at least a third of the pixel; none in an unchanged painting |
         | `chart.json` | CIELAB values and places of the 24 patches, the scale, and the turned square |
 
         Distortion: with r the distance of an ideal pixel from `centre` divided by `radius`, the observed pixel lies at centre + (ideal - centre)(1 + k1 r^2 + k2 r^4).
