@@ -4,6 +4,7 @@ import './easel.css';
 import { Api, Lost, Problem } from './api';
 import { openCorners } from './corners';
 import { el, fill } from './dom';
+import { t } from './language';
 import { openOriginal } from './original';
 import { openPairs } from './pairs';
 import { Workbench } from './workbench';
@@ -23,7 +24,7 @@ async function start(main: HTMLElement): Promise<void> {
     else new Workbench(main, painting, api).begin();
   } catch (error) {
     if (!(error instanceof Lost || error instanceof Problem)) throw error;
-    const again = el('button', { type: 'button', click: () => void start(main) }, 'Try again');
+    const again = el('button', { type: 'button', click: () => void start(main) }, t('Try again'));
     fill(main, el('div', { class: 'failed', role: 'alert' }, el('p', {}, error.message), again));
   }
 }
