@@ -7,6 +7,7 @@ using Sandarac.Server.Files;
 using Sandarac.Server.Pages;
 using Sandarac.Server.Security;
 using Sandarac.Server.Tiles;
+using Sandarac.Server.Walks;
 using Sandarac.Studio.Jobs;
 
 namespace Sandarac.Server;
@@ -41,6 +42,7 @@ public static class SandaracServer
         builder.Services.AddSingleton(_ => new JobHost(options.Studio));
         builder.Services.AddSingleton<LayerIndex>();
         builder.Services.AddSingleton<TileStore>();
+        builder.Services.AddSingleton<WalkZips>();
         builder.Services.AddProblemAnswers();
         builder.Services.AddPages();
         builder.Services.AddApi();

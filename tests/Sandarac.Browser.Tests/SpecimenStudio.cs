@@ -101,11 +101,22 @@ public sealed class SpecimenStudio : IAsyncLifetime
     }
 
     /// <summary>Opens a page of the painting, or of another: "easel", "photographs", ... with a query.</summary>
-    public async Task<EaselPage> OpenAsync(string query = "", string page = "easel", bool bypassPolicy = false, Guid? painting = null)
+    public async Task<EaselPage> OpenAsync(string query = "", string page = "easel", bool bypassPolicy = false, Guid? painting = null, bool reducedMotion = false)
     {
         if (_browser is null) Assert.Skip(Missing);
-        var context = await _browser.NewContextAsync(new() { ViewportSize = new() { Width = 1440, Height = 900 }, BypassCSP = bypassPolicy, Locale = "en-GB" });
+        var context = await _browser.NewContextAsync(new()
+        {
+            ViewportSize = new() { Width = 1440, Height = 900 }, BypassCSP = bypassPolicy, Locale = "en-GB", ReducedMotion = reducedMotion ? ReducedMotion.Reduce : ReducedMotion.NoPreference,
+        });
         return await EaselPage.OpenAsync(context, new Uri(Address, $"/paintings/{painting ?? Painting}/{page}{query}"), Address);
+    }
+
+    /// <summary>Opens a page that is not the server's: a file, or another server's.</summary>
+    public async Task<EaselPage> OpenElsewhereAsync(Uri address, int width, int height, bool bypassPolicy = false)
+    {
+        if (_browser is null) Assert.Skip(Missing);
+        var context = await _browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, BypassCSP = bypassPolicy, Locale = "en-GB", ReducedMotion = ReducedMotion.Reduce });
+        return await EaselPage.OpenAsync(context, address, Address);
     }
 
     public async ValueTask DisposeAsync()

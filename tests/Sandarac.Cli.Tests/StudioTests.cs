@@ -18,6 +18,15 @@ public class StudioTests
         Assert.Equal(0, CommandLine.Run(examine).Code);
         Assert.Equal(0, CommandLine.Run("check", "--studio", folder["studio"]).Code);
 
+        var painting = Path.GetFileNameWithoutExtension(Assert.Single(Directory.GetFiles(Path.Combine(folder["studio"], "documents"), "*.html")));
+        var walk = CommandLine.Run("walk", painting, "--walk", "Not written", "--out", folder["walk"], "--studio", folder["studio"]);
+        Assert.Equal(2, walk.Code);
+        Assert.Contains("(unknown-walk)", walk.Error, StringComparison.Ordinal);
+        Assert.False(Directory.Exists(folder["walk"]), "a folder of no walk");
+        walk = CommandLine.Run("walk", painting, "--out", folder["walk"], "--base", "https://museum.example/ferry", "--studio", folder["studio"]);
+        // Where the viewer is not built there is nothing to copy, which is said.
+        Assert.True(walk.Code == 0 ? File.Exists(Path.Combine(folder["walk"], "manifest.json")) : walk.Error.Contains("(no-viewer)", StringComparison.Ordinal), walk.Error);
+
         var victim = new DirectoryInfo(Path.Combine(folder["studio"], "objects")).GetFiles("*", SearchOption.AllDirectories).MaxBy(f => f.Length)!;
         victim.IsReadOnly = false;
         using (var stream = victim.OpenWrite())

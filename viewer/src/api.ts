@@ -2,6 +2,8 @@
 import { t } from './language';
 import type { Box, Place } from './plane';
 import type { Profile } from './profileline';
+import type { Walk, WalkContent } from './walklist';
+import type { ShownWalk } from './walkstep';
 
 export interface Layer {
   id: string;
@@ -61,6 +63,28 @@ export interface Zone {
   runId: string | null;
   areaMm2: number;
   lengthMm: number;
+}
+
+/** How a kind of phenomenon is drawn; lengths are mm on a printed sheet. */
+export interface Appearance {
+  /** A term's key, or the word of a kind that no term names. */
+  key: string;
+  /** What readings call it; empty when they do not. */
+  kind: string;
+  category: 'reading' | 'condition' | 'technique' | 'treatment';
+  group: string;
+  name: string;
+  code: string;
+  ink: string;
+  outline: { dashes: number[]; widthMm: number };
+  hatch: { angle: number; width: number; height: number; fine: Place[][]; bold: Place[][] };
+  hasOwnHatch: boolean;
+}
+
+/** What a person states of some zones, as far as the Easel shows it. */
+export interface Finding {
+  id: string;
+  content: { number: number; term: string; zones: string[] };
 }
 
 export type ZoneDraft = Pick<Zone, 'name' | 'kind' | 'note' | 'geometry' | 'isCandidate'>;
@@ -201,6 +225,26 @@ export interface WrittenLayer {
   content: { sampleId: string; number: string; name: string };
 }
 
+/** What an exported walk is to say of itself. */
+export interface WalkExportAsk {
+  base: string;
+  attribution: string;
+  rights: string;
+  longestSide: number | null;
+}
+
+/** A walk on its way into a zip. */
+export interface WalkExport {
+  id: string;
+  state: 'running' | 'done' | 'failed' | 'cancelled';
+  /** 0 to 1. */
+  done: number;
+  bytes: number | null;
+  problem: string | null;
+  remedy: string | null;
+  warnings: { code: string; message: string }[];
+}
+
 /** A place of which a person says what it is. */
 export interface Mark {
   type: 'Feature';
@@ -325,6 +369,8 @@ export class Api {
     this.json('POST', `/api/paintings/${painting}/distance`, { from, to, mm });
   layer = (id: string): Promise<Layer> => this.json('GET', `/api/layers/${id}`);
   zones = (painting: string): Promise<Zone[]> => this.json('GET', `/api/paintings/${painting}/zones`);
+  appearances = (): Promise<Appearance[]> => this.json('GET', '/api/appearances');
+  findings = (painting: string): Promise<Finding[]> => this.json('GET', `/api/paintings/${painting}/findings`);
   samples = (painting: string): Promise<Sample[]> => this.json('GET', `/api/paintings/${painting}/samples`);
   createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);
   updateZone = (zone: Zone): Promise<Zone> => this.json('PUT', `/api/zones/${zone.id}`, draftOf(zone), zone.revision);
@@ -370,6 +416,16 @@ export class Api {
   proposals = (run: string): Promise<Proposal[]> => this.json('GET', `/api/runs/${run}/proposals`);
   takeOver = (sample: string, runId: string): Promise<WrittenLayer[]> => this.json('POST', `/api/samples/${sample}/layers`, { runId });
   sectionLayers = (painting: string): Promise<WrittenLayer[]> => this.json('GET', `/api/paintings/${painting}/section-layers`);
+
+  walks = (painting: string): Promise<Walk[]> => this.json('GET', `/api/paintings/${painting}/walks`);
+  createWalk = (painting: string, content: WalkContent): Promise<Walk> => this.json('POST', `/api/paintings/${painting}/walks`, content);
+  updateWalk = ({ id, revision, content }: Walk): Promise<Walk> => this.json('PUT', `/api/walks/${id}`, content, revision);
+  deleteWalk = ({ id, revision }: Walk): Promise<void> => this.json('DELETE', `/api/walks/${id}`, undefined, revision);
+  restoreWalk = (id: string): Promise<Walk> => this.json('POST', `/api/walks/${id}/restore`);
+  exportWalk = (walk: string, ask: WalkExportAsk): Promise<WalkExport> => this.json('POST', `/api/walks/${walk}/exports`, ask);
+  walkExport = (id: string): Promise<WalkExport> => this.json('GET', `/api/exports/${id}`);
+  cancelExport = (id: string): Promise<void> => this.json('DELETE', `/api/exports/${id}`);
+  shownWalk = (walk: string): Promise<ShownWalk> => this.json('GET', `/api/walks/${walk}/shown`);
 
   thumbnailUrl = (layer: Layer): string => `/api/layers/${layer.id}/thumbnail?v=${layer.version}`;
 

@@ -4,6 +4,7 @@ import './easel.css';
 import { Api, Lost, Problem } from './api';
 import { openCorners } from './corners';
 import { el, fill } from './dom';
+import { setKinds } from './kinds';
 import { t } from './language';
 import { openOriginal } from './original';
 import { openPairs } from './pairs';
@@ -21,7 +22,10 @@ async function start(main: HTMLElement): Promise<void> {
     if (photograph) await openCorners(main, painting, photograph, api);
     else if (pairs) await openPairs(main, painting, pairs, api);
     else if (original) openOriginal(main, painting, await api.layer(original), api);
-    else new Workbench(main, painting, api).begin();
+    else {
+      setKinds(await api.appearances());
+      new Workbench(main, painting, api).begin();
+    }
   } catch (error) {
     if (!(error instanceof Lost || error instanceof Problem)) throw error;
     const again = el('button', { type: 'button', click: () => void start(main) }, t('Try again'));

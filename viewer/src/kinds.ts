@@ -1,70 +1,104 @@
-// Kinds of phenomenon: each with a hatch, an outline and a letter code of its own, so that they can be told apart in grey print and by
-// eyes that see few colours. Colour only helps; it is from Okabe and Ito's set for all eyes (Color Universal Design, 2008, from memory).
+// Kinds of phenomenon: each with a hatch, an outline and a letter code of its own, so that they can be told apart in grey print and by eyes that see few
+// colours. They are the studio's own table, which condition plans and documents are drawn from too: the server sends it, nothing of it is repeated here.
+import type { Appearance } from './api';
 
-/** A stroke of a hatch on a cell of 12 by 12: x1, y1, x2, y2. The cell repeats both ways. */
-type Stroke = readonly [number, number, number, number];
+/** A stroke of a hatch: places in its cell, mm on a printed sheet, x along the hatch's lines. */
+type Stroke = readonly (readonly [number, number])[];
 
 export interface Kind {
-  /** Stored with the zone. */
+  /** Stored with the zone: the word that readings use for it, else the term's key. */
   id: string;
+  /** The term's key. */
+  key: string;
   name: string;
-  /** One or two letters beside the zone. */
+  /** What it belongs to, as the list of kinds groups them. */
+  group: string;
+  isOffered: boolean;
+  /** One to three letters beside the zone. */
   code: string;
   colour: string;
   /** Dashes and gaps of the outline, screen pixels; empty for a whole line. */
   dash: number[];
   width: number;
-  hatch: readonly Stroke[];
+  hatch: { angle: number; width: number; height: number; fine: readonly Stroke[]; bold: readonly Stroke[] };
 }
 
-export const kinds: readonly Kind[] = [
-  { id: 'note', name: 'Note', code: 'N', colour: '#000000', dash: [], width: 1.5, hatch: [] },
-  { id: 'retouching', name: 'Retouching', code: 'Rt', colour: '#0072b2', dash: [], width: 2, hatch: [[0, 12, 12, 0]] },
-  { id: 'later-addition', name: 'Later addition', code: 'La', colour: '#cc79a7', dash: [3, 3], width: 2.5, hatch: [[0, 12, 12, 0], [0, 3, 12, 3], [0, 9, 12, 9]] },
-  { id: 'veiled-addition', name: 'Addition under varnish', code: 'Va', colour: '#cc79a7', dash: [9, 3], width: 2.5, hatch: [[0, 12, 12, 0], [0, 6, 12, 6]] },
-  { id: 'loss', name: 'Loss', code: 'Lo', colour: '#d55e00', dash: [], width: 3, hatch: [[0, 12, 12, 0], [0, 0, 12, 12]] },
-  { id: 'crack', name: 'Crack', code: 'Cr', colour: '#000000', dash: [10, 3, 2, 3], width: 2, hatch: [[0, 3, 4, 8], [4, 8, 8, 4], [8, 4, 12, 9], [12, 9, 12, 3]] },
-  { id: 'lifting', name: 'Lifting', code: 'Li', colour: '#cc79a7', dash: [14, 5], width: 2, hatch: [[2, 9, 6, 3], [6, 3, 10, 9]] },
-  { id: 'abrasion', name: 'Abrasion', code: 'Ab', colour: '#e69f00', dash: [2, 4], width: 2.5, hatch: [[2, 3, 3, 3], [8, 3, 9, 3], [5, 9, 6, 9], [11, 9, 12, 9]] },
-  { id: 'varnish-gap', name: 'Varnish gap', code: 'Vg', colour: '#56b4e9', dash: [7, 4], width: 2, hatch: [[0, 6, 12, 6]] },
-  { id: 'earlier-cleaning', name: 'Earlier cleaning', code: 'Ec', colour: '#56b4e9', dash: [16, 4], width: 2.5, hatch: [[0, 6, 12, 6], [6, 0, 6, 12]] },
-  { id: 'tide-line', name: 'Tide line', code: 'Ti', colour: '#009e73', dash: [16, 4, 4, 4], width: 2, hatch: [[0, 6, 3, 3], [3, 3, 6, 6], [6, 6, 9, 9], [9, 9, 12, 6]] },
-  { id: 'underdrawing', name: 'Underdrawing', code: 'Ud', colour: '#000000', dash: [4, 4], width: 2, hatch: [[6, 0, 6, 12]] },
-  { id: 'change', name: 'Change in composition', code: 'Ch', colour: '#0072b2', dash: [12, 3, 2, 3, 2, 3], width: 2, hatch: [[0, 0, 12, 12], [0, 6, 6, 12], [6, 0, 12, 6]] },
-];
+/** Screen pixels for a millimetre on a printed sheet: hatches are wide enough there that the picture is seen through them, and the codes are read. */
+const pixels = 6;
 
-/** The kind of a zone; what is unknown is shown as a note, its own word kept as the name. */
-export const kindOf = (id: string): Kind => kinds.find((k) => k.id === id) ?? { ...kinds[0]!, id, name: id || kinds[0]!.name };
+/** Breadth of the two pens, screen pixels, and of the white beside them that shows them on dark paint. */
+const pens = { fine: 1.2, bold: 2.8, casing: 1.4 };
 
-const cell = 12;
+/** What a zone is until the server has told the kinds, and what it stays when nobody knows its kind. */
+const note: Kind = { id: 'note', key: 'note', name: 'Note', group: 'notes and readings', isOffered: true, code: 'N', colour: '#000000', dash: [], width: 1.5, hatch: { angle: 0, width: 1, height: 1, fine: [], bold: [] } };
 
-/** Screen pixels of a cell: wide enough that the picture is seen through the hatch. */
-const cellPixels = 18;
+let all: readonly Kind[] = [note];
+let byName = new Map<string, Kind>([[note.id, note]]);
+
+/** Takes the studio's table. */
+export function setKinds(appearances: readonly Appearance[]): void {
+  all = appearances.map((a) => ({
+    id: a.kind || a.key, key: a.key, name: a.name.charAt(0).toUpperCase() + a.name.slice(1), group: a.category === 'reading' ? 'notes and readings' : a.group.replace('-', ', '),
+    isOffered: a.category === 'condition' || (a.category !== 'treatment' && a.hasOwnHatch), code: a.code, colour: a.ink,
+    dash: a.outline.dashes.map((d) => d * pixels), width: a.outline.widthMm * pixels / 1.5, hatch: a.hatch,
+  }));
+  byName = new Map(all.flatMap((k) => [[k.key, k], [k.id, k]]));
+}
+
+/** Kinds that a zone may be given, in groups: what is seen on a painting, not what is done to it. */
+export function kindGroups(): Map<string, Kind[]> {
+  const groups = new Map<string, Kind[]>();
+  for (const kind of all.filter((k) => k.isOffered)) groups.set(kind.group, [...(groups.get(kind.group) ?? []), kind]);
+  return groups;
+}
+
+/** The kind of a zone, by the word that readings use or by a term's key; what is unknown is shown as a note, its own word kept as the name. */
+export const kindOf = (id: string): Kind => byName.get(id) ?? { ...note, id, name: id || note.name };
 
 /** Draws one cell of a hatch, white beneath so that it shows on dark paint too. */
-export function drawHatch(context: CanvasRenderingContext2D, kind: Kind, scale: number): void {
-  context.lineCap = 'square';
-  for (const [colour, width] of [['rgb(255 255 255 / 60%)', 1.8], [kind.colour, 0.75]] as const) {
-    context.strokeStyle = colour;
-    context.lineWidth = width * scale;
-    // Neighbouring cells too, so that strokes meet across the seams.
-    for (const dx of [-cell, 0, cell])
-      for (const dy of [-cell, 0, cell])
-        for (const [x1, y1, x2, y2] of kind.hatch) {
-          context.beginPath();
-          context.moveTo((x1 + dx) * scale, (y1 + dy) * scale);
-          context.lineTo((x2 + dx) * scale, (y2 + dy) * scale);
-          context.stroke();
-        }
-  }
+function drawCell(context: CanvasRenderingContext2D, { hatch, colour }: Kind, x: number, y: number, casing: number, scale: number): void {
+  context.lineCap = 'round';
+  for (const under of [true, false])
+    for (const [strokes, width] of [[hatch.fine, pens.fine], [hatch.bold, pens.bold]] as const) {
+      context.strokeStyle = under ? 'rgb(255 255 255 / 60%)' : colour;
+      context.lineWidth = (width + (under ? casing : 0)) * scale;
+      for (const stroke of strokes) {
+        context.beginPath();
+        stroke.forEach(([px, py], i) => context[i === 0 ? 'moveTo' : 'lineTo']((px + x) * pixels * scale, (py + y) * pixels * scale));
+        context.stroke();
+      }
+    }
 }
 
 /** A canvas pattern of a kind's hatch; null for a kind without one. */
 export function hatchPattern(kind: Kind, pixelRatio: number): CanvasPattern | null {
-  if (kind.hatch.length === 0) return null;
+  const { angle, width, height, fine, bold } = kind.hatch;
+  if (fine.length + bold.length === 0) return null;
   const canvas = document.createElement('canvas');
-  canvas.width = canvas.height = Math.round(cellPixels * pixelRatio);
+  canvas.width = Math.round(width * pixels * pixelRatio);
+  canvas.height = Math.round(height * pixels * pixelRatio);
   const context = canvas.getContext('2d')!;
-  drawHatch(context, kind, canvas.width / cell);
-  return context.createPattern(canvas, 'repeat');
+  // The cell fills whole pixels, or its seams would show.
+  context.scale(canvas.width / (width * pixels * pixelRatio), canvas.height / (height * pixels * pixelRatio));
+  for (const x of [-width, 0, width]) for (const y of [-height, 0, height]) drawCell(context, kind, x, y, pens.casing, pixelRatio);
+  const pattern = context.createPattern(canvas, 'repeat');
+  pattern?.setTransform(new DOMMatrix().rotate(-angle));
+  return pattern;
+}
+
+/** A small picture of a kind's hatch and outline, 24 by 16 screen pixels at twice the resolution. */
+export function drawSwatch(context: CanvasRenderingContext2D, kind: Kind): void {
+  const { width, height } = context.canvas;
+  context.fillStyle = '#ffffff';
+  context.fillRect(0, 0, width, height);
+  const pattern = hatchPattern(kind, 1.5);
+  if (pattern) {
+    context.fillStyle = pattern;
+    context.fillRect(0, 0, width, height);
+  }
+  context.lineCap = 'butt';
+  context.strokeStyle = kind.colour;
+  context.lineWidth = kind.width * 1.5;
+  context.setLineDash(kind.dash);
+  context.strokeRect(2, 2, width - 4, height - 4);
 }

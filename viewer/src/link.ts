@@ -6,7 +6,7 @@ import { readProfile, writeProfile } from './profileline';
 import { readRelight, writeRelight } from './relightlamp';
 import { initialState, layerOf, type Look, type Mode, modes, plainLook, type State } from './state';
 
-const keys = ['a', 'b', 'mode', 'edge', 'fade', 'loupe', 'at', 'mm', 'turn', 'zone', 'ground', 'teach', 'stretch', 'relight', 'profile'] as const;
+const keys = ['a', 'b', 'mode', 'edge', 'fade', 'loupe', 'at', 'mm', 'turn', 'zone', 'ground', 'teach', 'stretch', 'relight', 'profile', 'walk'] as const;
 
 /** Writes the state into a query, leaving out what is plain; parameters that are not ours stay. */
 export function writeLink(state: State, painting: Painting, query: URLSearchParams): URLSearchParams {
@@ -27,6 +27,7 @@ export function writeLink(state: State, painting: Painting, query: URLSearchPara
   if (state.ground !== initialState.ground) result.set('ground', String(state.ground));
   if (state.teach !== null) result.set('teach', String(state.teach));
   if (state.stretch) result.set('stretch', '1');
+  if (state.walk !== null) result.set('walk', state.walk);
   if (state.profile && state.profile.line.length > 1) result.set('profile', writeProfile(state.profile));
   if (state.relight) result.set('relight', writeRelight(state.relight));
   return result;
@@ -56,6 +57,8 @@ export function readLink(query: URLSearchParams, painting: Painting): Partial<St
   });
   number('teach', (v) => (state.teach = Math.min(mostClasses, Math.max(0, Math.round(v)))));
   if (query.get('stretch') === '1') state.stretch = true;
+  const walk = query.get('walk');
+  if (walk !== null) state.walk = walk;
   const profile = readProfile(query.get('profile') ?? '');
   if (profile) state.profile = profile;
   const relight = query.get('relight');

@@ -57,6 +57,13 @@ export class Notices {
     setTimeout(() => box.remove(), 12_000);
   }
 
+  /** Says something for a while, with something to do about it. */
+  offer(text: string, word: string, act: () => void): void {
+    const box = this.stay(text);
+    box.querySelector('button')!.before(el('button', { type: 'button', click: () => { box.remove(); act(); } }, word));
+    setTimeout(() => box.remove(), 20_000);
+  }
+
   /** Says something until it is closed. */
   private stay(text: string): HTMLElement {
     const box = el('div', { class: 'notice' }, el('p', {}, text));

@@ -54,9 +54,11 @@ export interface State {
   profile: ProfileLine | null;
   /** Whether the window of components and stretches is open. */
   stretch: boolean;
+  /** Id of the walk that is being written, empty before one is chosen; null while the panel is put away. */
+  walk: string | null;
 }
 
-export const initialState: State = { a: null, b: null, mode: 'alone', edge: 0.5, fade: 0.5, loupe: 120, view: null, zone: null, ground: 50, teach: null, relight: null, profile: null, stretch: false };
+export const initialState: State = { a: null, b: null, mode: 'alone', edge: 0.5, fade: 0.5, loupe: 120, view: null, zone: null, ground: 50, teach: null, relight: null, profile: null, stretch: false, walk: null };
 
 /** Holds the state and tells listeners which keys changed. */
 export class Store {

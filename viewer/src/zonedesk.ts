@@ -7,6 +7,7 @@ import { Circle, Stroke, Style } from 'ol/style';
 import type { Api, Geometry, Painting, Zone } from './api';
 import { CandidateDesk } from './candidates';
 import { el } from './dom';
+import { FindingsOfZones } from './findings';
 import { HereColumn } from './here';
 import { key, type Key, sign } from './keys';
 import { kindOf } from './kinds';
@@ -41,6 +42,7 @@ export class ZoneDesk {
   readonly column = el('section', { class: 'column', 'aria-label': t('This place') });
   readonly buttons: HTMLElement[];
   readonly tools: Tools;
+  private readonly findings = new FindingsOfZones();
   private readonly here: HereColumn;
   private readonly panel: ZonePanel;
   private readonly candidates: CandidateDesk;
@@ -50,16 +52,16 @@ export class ZoneDesk {
   private readonly spoken = el('div', { class: 'spoken', role: 'status', 'aria-live': 'polite' });
   private kind = 'note';
 
-  constructor(private readonly painting: Painting, private readonly stage: Stage, private readonly store: Store, api: Api, notices: Notices) {
+  constructor(private readonly painting: Painting, private readonly stage: Stage, private readonly store: Store, private readonly api: Api, notices: Notices) {
     this.zones = new ZoneStore(api, painting.id, (error) => notices.problem(error));
     this.source = zoneSource(this.zones);
     const selected = (): string | null => store.now.zone;
-    this.layers = [zoneLayer(this.source, selected), zoneLayer(this.source, selected)];
+    this.layers = [zoneLayer(this.source, this.findings, selected), zoneLayer(this.source, this.findings, selected)];
     stage.addOverlay(...this.layers);
     stage.addOverlay(new VectorLayer({ source: this.kept, style: keptStyle() }));
     this.here = new HereColumn(painting, api, (zone) => this.select(zone));
     this.candidates = new CandidateDesk(this.zones, selected, (zone) => this.select(zone, true), (message) => notices.say(message));
-    this.panel = new ZonePanel(painting.id, this.zones, selected, (zone) => this.select(zone));
+    this.panel = new ZonePanel(painting.id, this.zones, this.findings, selected, (zone) => this.select(zone));
     this.tools = new Tools(stage, this.source, {
       drawn: (shape) => void this.add(shape),
       changed: (zone, geometry) => void this.zones.change(zone, { geometry }, t('shape')),
@@ -78,6 +80,7 @@ export class ZoneDesk {
 
   /** Reads the zones and shows the one the link names. */
   async begin(): Promise<void> {
+    this.findings.take(await this.api.findings(this.painting.id).catch(() => []));
     await this.zones.load();
     if (this.store.now.zone && !this.zones.get(this.store.now.zone)) this.store.set({ zone: null });
   }

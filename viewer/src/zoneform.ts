@@ -1,8 +1,9 @@
 // The selected zone's name, kind and note; and the list of all zones.
 import type { Zone } from './api';
 import { el, fill } from './dom';
-import { drawHatch, type Kind, kindOf, kinds } from './kinds';
-import { nameOf } from './kindwords';
+import type { FindingsOfZones } from './findings';
+import { drawSwatch, type Kind, kindGroups, kindOf } from './kinds';
+import { groupName, nameOf } from './kindwords';
 import { t } from './language';
 import type { ZoneStore } from './zonestore';
 
@@ -13,7 +14,7 @@ export class ZonePanel {
   private shown = '';
   private fields: Field[] = [];
 
-  constructor(private readonly painting: string, private readonly store: ZoneStore, private readonly selected: () => string | null, private readonly select: (zone: string | null) => void) {
+  constructor(private readonly painting: string, private readonly store: ZoneStore, private readonly findings: FindingsOfZones, private readonly selected: () => string | null, private readonly select: (zone: string | null) => void) {
     this.element.append(this.form, this.list);
     store.on(() => this.refresh());
   }
@@ -30,7 +31,7 @@ export class ZonePanel {
     fill(this.list, el('h2', {}, zones.length === 0 ? t('No zones yet') : t('Zones ({0})', zones.length)),
       el('ul', { class: 'zones' }, ...zones.map((z) => el('li', {}, el('button', {
         type: 'button', 'aria-pressed': String(z.id === zone?.id), 'data-zone': z.id, click: () => this.select(z.id === zone?.id ? null : z.id),
-      }, swatch(kindOf(z.kind)), el('b', {}, kindOf(z.kind).code), ` ${z.name}`, z.isCandidate && el('small', {}, t(' candidate')))))));
+      }, swatch(this.findings.kind(z)), el('b', {}, this.findings.code(z)), ` ${z.name}`, z.isCandidate && el('small', {}, t(' candidate')))))));
   }
 
   /** Brings the cursor into the name, ready to be written over. */
@@ -40,12 +41,12 @@ export class ZonePanel {
 
   private formOf(zone: Zone): HTMLElement {
     const name = el('input', { type: 'text', required: true, maxlength: 200, change: () => name.value.trim() && void this.store.change(zone.id, { name: name.value }, t('name')) });
-    const kind = el('select', { change: () => void this.store.change(zone.id, { kind: kind.value }, t('kind')) }, ...kinds.map((k) => el('option', { value: k.id }, `${k.code}  ${nameOf(k)}`)));
+    const kind = el('select', { change: () => void this.store.change(zone.id, { kind: kind.value }, t('kind')) }, ...[...kindGroups()].map(([group, kinds]) => el('optgroup', { label: groupName(group) }, ...kinds.map((k) => el('option', { value: k.id }, `${k.code}  ${nameOf(k)}`)))));
     const note = el('textarea', { rows: 3, maxlength: 4000, change: () => void this.store.change(zone.id, { note: note.value }, t('note')) });
     const mark = el('span');
     this.fields = [
       new Field(name, (z) => z.name), new Field(note, (z) => z.note),
-      new Field(kind, (z) => kindOf(z.kind).id, (z) => fill(mark, swatch(kindOf(z.kind)))),
+      new Field(kind, (z) => kindOf(z.kind).id, (z) => fill(mark, swatch(this.findings.kind(z)))),
     ];
     this.fields.forEach((field) => field.follow(zone));
     return el('div', { class: 'zoneform' },
@@ -75,23 +76,6 @@ class Field {
 /** A small picture of a kind's hatch and outline. */
 function swatch(kind: Kind): HTMLElement {
   const canvas = el('canvas', { class: 'swatch', width: 48, height: 32, 'aria-hidden': 'true' });
-  const context = canvas.getContext('2d')!;
-  context.fillStyle = '#ffffff';
-  context.fillRect(0, 0, 48, 32);
-  for (let y = 0; y < 32; y += 24)
-    for (let x = 0; x < 48; x += 24) {
-      context.save();
-      context.translate(x, y);
-      context.beginPath();
-      context.rect(0, 0, 24, 24);
-      context.clip();
-      drawHatch(context, kind, 2);
-      context.restore();
-    }
-  context.lineCap = 'butt';
-  context.strokeStyle = kind.colour;
-  context.lineWidth = kind.width * 2;
-  context.setLineDash(kind.dash.map((d) => d * 2));
-  context.strokeRect(2, 2, 44, 28);
+  drawSwatch(canvas.getContext('2d')!, kind);
   return canvas;
 }

@@ -6,7 +6,8 @@ import VectorSource from 'ol/source/Vector';
 import { Circle, Fill, Stroke, Style, Text } from 'ol/style';
 import type Geometry from 'ol/geom/Geometry';
 import type { Geometry as ZoneShape, Zone } from './api';
-import { hatchPattern, type Kind, kindOf } from './kinds';
+import type { FindingsOfZones } from './findings';
+import { hatchPattern, type Kind } from './kinds';
 import { flipCoordinates } from './plane';
 import type { ZoneStore } from './zonestore';
 
@@ -47,22 +48,22 @@ function follow(source: VectorSource, zone: Zone): void {
 }
 
 /** A layer that shows zones; `selected` says which one is. */
-export const zoneLayer = (source: VectorSource, selected: () => string | null): VectorLayer =>
-  new VectorLayer({ source, style: (feature) => zoneStyle(feature, feature.getId() === selected()), updateWhileInteracting: true, updateWhileAnimating: true });
+export const zoneLayer = (source: VectorSource, findings: FindingsOfZones, selected: () => string | null): VectorLayer =>
+  new VectorLayer({ source, style: (feature) => zoneStyle(feature, findings, feature.getId() === selected()), updateWhileInteracting: true, updateWhileAnimating: true });
 
 const patterns = new Map<string, CanvasPattern | null>();
 
 function patternOf(kind: Kind): CanvasPattern | null {
-  const key = `${kind.id} ${devicePixelRatio}`;
+  const key = `${kind.key} ${devicePixelRatio}`;
   if (!patterns.has(key)) patterns.set(key, hatchPattern(kind, devicePixelRatio));
   return patterns.get(key)!;
 }
 
-function zoneStyle(feature: FeatureLike, selected: boolean): Style[] {
+function zoneStyle(feature: FeatureLike, findings: FindingsOfZones, selected: boolean): Style[] {
   const zone = feature.get('zone') as Zone;
-  const kind = kindOf(zone.kind);
+  const [kind, code] = [findings.kind(zone), findings.code(zone)];
   const dash = zone.isCandidate ? [2, 6] : kind.dash;
-  const label = selected ? `${kind.code}  ${zone.name}` : kind.code;
+  const label = selected ? `${code}  ${zone.name}` : code;
   const text = new Text({
     text: zone.isCandidate ? `${label} ?` : label, font: font(13), overflow: true, offsetY: zone.geometry.type === 'Polygon' ? 0 : -14,
     fill: new Fill({ color: '#000000' }), stroke: halo(4), backgroundFill: selected ? new Fill({ color: '#ffffff' }) : undefined, padding: [1, 4, 1, 4],

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import spanish from '../src/es.json';
-import { kinds } from '../src/kinds';
+import terms from '../src/es.terms.json';
 import { argumentsOf, calledBy, entryName, literalsIn, type Node, sources, textOf, treeOf, walk } from './sources';
 
 /** English sentences with how many values are filled in at most. */
@@ -10,7 +10,7 @@ interface Said {
   values: number;
 }
 
-/** Kinds are named in their own table; `nameOf` is the only place that translates what is no literal. */
+/** Terms and their groups come from the server: the only place that translates what is no literal. */
 const dynamic = ['kindwords.ts'];
 
 const said: Said[] = sources.flatMap(([file, tree]) => [...walk(tree)].flatMap(([node]): Said[] => {
@@ -25,11 +25,11 @@ const placesIn = (text: string): string[] => [...new Set(text.match(/\{\d\}/g) ?
 const edges = (text: string): string[] => [/^\s*/.exec(text)![0], /\s*$/.exec(text)![0]];
 
 describe('the Spanish table', () => {
-  const used = new Set([...said.flatMap((s) => s.english ?? []), ...kinds.map((k) => k.name)]);
+  const used = new Set(said.flatMap((s) => s.english ?? []));
 
-  it('has every sentence that is said', () => expect([...used].filter((k) => !(k in table))).toEqual([]));
+  it('has every sentence that is said', () => expect([...used].filter((k) => !(k in table) && !(k in terms))).toEqual([]));
   it('has no sentence that is not', () => expect(Object.keys(table).filter((k) => !used.has(k))).toEqual([]));
-  it('is asked for literals only, but for names of kinds', () => expect(said.filter((s) => s.english === null && !dynamic.includes(s.file))).toEqual([]));
+  it('is asked for literals only, but for terms', () => expect(said.filter((s) => s.english === null && !dynamic.includes(s.file))).toEqual([]));
   it('fills in what the English fills in', () => expect(Object.entries(table).filter(([k, v]) => `${placesIn(k)}` !== `${placesIn(v)}`)).toEqual([]));
   it('keeps blanks at the ends, by which parts are joined', () => expect(Object.entries(table).filter(([k, v]) => `${edges(k)}` !== `${edges(v)}`)).toEqual([]));
   it('is filled in with as many values as it has places', () =>
@@ -40,7 +40,7 @@ describe('the Spanish table', () => {
 /** Attributes that are read or heard. */
 const heard = ['title', 'aria-label', 'aria-valuetext', 'placeholder', 'alt', 'says', 'group', 'keys'];
 /** Entries of objects that only the page or the server reads. */
-const unread = /^(class|className|id|type|role|href|font|fill|color|code|transform|target|viewBox|download|list|scope|method|format|data-.*)$/;
+const unread = /^(class|className|id|type|role|href|font|fill|color|code|transform|target|viewBox|download|list|rel|scope|method|format|data-.*)$/;
 /** Calls whose arguments are read or heard, from this one on. */
 const speaking: Record<string, number> = { el: 2, svg: 2, button: 0, fill: 1, put: 1, append: 0, say: 0, tell: 0, told: 0, reloadSaying: 0, labelled: 0 };
 
@@ -55,7 +55,10 @@ const allowed: readonly [text: RegExp, reason: string][] = [
   [/^(Arrow\w+|Page\w+|Delete|Enter|Escape|Home|End)$/, 'names of keys in events'],
   [/rgba?\(|px\b.*(\)|px)|Source Sans|^(rotate|translate|inset|circle)\(/, 'style'],
   [/^(stage-|layer-|component |all of |changed elsewhere|not aligned|step |look \{|use \{|pen \{|see \{|stroke \{|sample \{)/, 'words of the API, and names of places in the page'],
-  [/^(tiles|pane|label|button,|input|\.pane|\.says|\[data)/, 'classes and selectors'],
+  [/^(tiles|pane|label|button,|input|select,|\.pane|\.says|\[data)|^\(prefers-/, 'classes and selectors'],
+  [/ over$/, 'names of an exported walk’s pictures'],
+  [/^(https:|CC BY)/, 'addresses, and licences called so in both languages'],
+  [/^(Note|notes and readings)$/, 'terms, which are translated where they are shown'],
   [/^A tile holds/, 'a defect, for who mends it'],
 ];
 
@@ -91,12 +94,31 @@ function english(tree: Node): string[] {
   });
 }
 
+/** The program's own terms that a zone may be named by: what is seen on a painting and how it was made, and words of readings that no term has. */
+const ownTerms = import.meta.glob('../../src/Sandarac.Materials/Terms/*.csv', { query: '?raw', import: 'default', eager: true }) as Record<string, string>;
+const column = (file: string, from: (cells: string[]) => string | null): string[] => ownTerms[`../../src/Sandarac.Materials/Terms/${file}`]!.trim().split(/\r?\n/).slice(1).flatMap((line) => from(line.split(',')) ?? []);
+
+describe('the Spanish terms', () => {
+  const named = [...column('terms.csv', ([category, , term]) => (category === 'treatment' ? null : term!)), ...column('appearances.csv', (cells) => (cells.at(-1) === '' ? null : cells[1]!.toLowerCase()))];
+  const groups = ['notes and readings', ...column('terms.csv', ([category, group]) => (category === 'condition' ? group!.replace('-', ', ') : null)), ...column('appearance-groups.csv', ([group]) => (group === 'note' || group === 'treatment' ? null : group!.replace('-', ', ')))];
+  it('are there for every term', () => expect([...named, ...groups].filter((name) => !(name in terms))).toEqual([]));
+  it('are there for no other word', () => expect(Object.keys(terms).filter((name) => !named.includes(name) && !groups.includes(name))).toEqual([]));
+  it('say the same where the pages use the word too', () => expect(Object.entries(terms).filter(([name, said]) => (table[name] ?? said) !== said)).toEqual([]));
+  it('are shown with a capital letter; a house’s own stay as they are', async () => {
+    vi.resetModules();
+    vi.stubGlobal('document', { documentElement: { lang: 'es' } });
+    const { nameOf } = await import('../src/kindwords');
+    vi.unstubAllGlobals();
+    expect([nameOf({ name: 'Overpaint' }), nameOf({ name: 'Note' }), nameOf({ name: 'Our own Word' })]).toEqual(['Repinte', 'Nota', 'Our own Word']);
+  });
+});
+
 describe('nothing in English stays outside the tables', () => {
   it.each([
     ["el('p', {}, 'zones')", ['zones']], ["el('p', { title: on ? 'shown here' : null })", ['shown here']], ["notices.say(`${n} left`)", ['{0} left']], ["const words = { a: 'Shade' }", ['Shade']],
     ["el('p', { class: 'quiet small' }, t('Zones'), name)", []], ["const is = kind === 'Some kind'", []], ["element.setAttribute('aria-label', 'lamp')", ['lamp']], ["element.title = a ?? 'lamp'", ['lamp']],
   ])('the scan reads %s', (source, found) => expect(english(treeOf(source))).toEqual(found));
-  it.each(sources.filter(([file]) => !['language.ts', 'kinds.ts'].includes(file)))('%s', (_, tree) => expect(english(tree)).toEqual([]));
+  it.each(sources.filter(([file]) => file !== 'language.ts'))('%s', (_, tree) => expect(english(tree)).toEqual([]));
 });
 
 /** The modules as they are on a page in this language. */
@@ -125,6 +147,7 @@ describe('a page in one language', () => {
   it('in Spanish of any country, and in English where there is no table', async () => {
     expect((await inLanguage('es-MX')).language).toBe('es');
     expect((await inLanguage('fi')).language).toBe('en');
+    expect((await inLanguage('est')).language).toBe('en');
     expect((await inLanguage('')).language).toBe('en');
   });
   it('figures that are shown with a comma are not read back as words', async () => {

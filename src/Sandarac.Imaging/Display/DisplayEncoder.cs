@@ -65,6 +65,20 @@ public static class DisplayEncoder
         return Save(image, format, 90);
     }
 
+    /// <summary>A picture of a window of pixels, such as a tile of a picture for the web. Colours of a tagged image go through its profile.</summary>
+    /// <param name="bands">The pixels: 1, 2 (grey and alpha), 3 or 4 (RGB and alpha) bands, of more only the first is shown. NaN becomes mid-grey.</param>
+    /// <param name="format">How the image holds them; says how alpha is scaled.</param>
+    /// <param name="window">What is black and white.</param>
+    /// <param name="iccProfile">The image's profile; null to take the values as sRGB.</param>
+    /// <param name="display">What to make.</param>
+    /// <param name="quality">1 to 100; PNG has none.</param>
+    public static byte[] Encode(IReadOnlyList<Plane> bands, TileFormat format, ContrastWindow window, byte[]? iccProfile, DisplayFormat display, int quality = 90)
+    {
+        using var image = Windowed(bands, window, format);
+        using var shown = ToSrgb(image, iccProfile);
+        return Save(shown, display, quality);
+    }
+
     private static Image Windowed(IReadOnlyList<Plane> bands, ContrastWindow window, TileFormat format)
     {
         var (width, height, count) = (bands[0].Width, bands[0].Height, bands.Count);

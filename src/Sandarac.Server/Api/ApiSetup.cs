@@ -31,8 +31,10 @@ internal static class ApiSetup
         api.MapTeaching();
         api.MapSamples();
         api.MapFindings();
+        api.MapPlans();
         api.MapSections();
         api.MapBuildUp();
+        api.MapWalks();
         app.MapOpenApi();
     }
 }

@@ -37,6 +37,7 @@ public sealed class Sizing(OpenStudio studio)
         Resize(painting, factor, from.DistanceTo(to));
         MoveZones(db, paintingId, factor);
         MoveSamples(db, paintingId, factor, userName);
+        MoveWalks(db, paintingId, factor, userName);
         var aligning = new Aligning(studio);
         var runs = db.PhotographsOf(paintingId).Where(p => p.Alignments.InForce()?.Map is not null).Select(p => aligning.Prepare(p, PlanOf(painting, p, factor), userName)).ToList();
         db.Runs.AddRange(runs);
@@ -90,6 +91,16 @@ public sealed class Sizing(OpenStudio studio)
         {
             sample.Content = sample.Content with { X = factor * sample.Content.X, Y = factor * sample.Content.Y };
             Samples.Note(db, sample, "moved with the painting's size", studio.Now, userName);
+        }
+    }
+
+    /// <summary>And what walks look at.</summary>
+    private void MoveWalks(StudioDb db, Guid paintingId, double factor, string userName)
+    {
+        foreach (var walk in db.Walks.Where(w => w.PaintingId == paintingId))
+        {
+            walk.Content = walk.Content with { Steps = [.. walk.Content.Steps.Select(s => s with { X = factor * s.X, Y = factor * s.Y, WidthMm = factor * s.WidthMm })] };
+            Walks.Note(db, walk, "moved with the painting's size", studio.Now, userName);
         }
     }
 

@@ -22,7 +22,7 @@ public sealed class RunningServer : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         var viewer = Directory.CreateDirectory(Path.Combine(_folder, "viewer")).FullName;
-        await File.WriteAllTextAsync(Path.Combine(viewer, "easel.js"), "export {};");
+        foreach (var name in (string[])["easel.js", "walk.js", "walk.css", "LICENCES.txt"]) await File.WriteAllTextAsync(Path.Combine(viewer, name), "");
         Studio = OpenStudio.At(Path.Combine(_folder, "studio"));
         Seed = new Seed(Studio, _folder);
         await StartAsync();
