@@ -2,6 +2,7 @@
 import type { Zone } from './api';
 import { el, fill } from './dom';
 import { key, type Key, sign } from './keys';
+import { zoneName } from './kindwords';
 import { t } from './language';
 import type { ZoneStore } from './zonestore';
 
@@ -50,7 +51,7 @@ export class CandidateDesk {
     const input = el('input', { type: 'text', maxlength: 2000, value: this.reasons[0] ?? '', 'aria-label': t('Why it is none'), list: 'candidate-reasons' });
     this.reason = input;
     return el('section', { class: 'candidate', 'aria-label': t('Judge this candidate') },
-      el('h2', {}, zone.name),
+      el('h2', {}, zoneName(zone)),
       el('p', {}, t('Candidate {0} of {1}. A reading proposes this zone{2}{3}', candidates.findIndex((z) => z.id === zone.id) + 1, candidates.length, zone.reason ? `: ${zone.reason}` : '.', sure)),
       el('p', {}, el('button', { type: 'button', click: () => void this.keep() }, t('Keep as finding')), el('button', { type: 'button', click: () => this.fly(-1) }, t('The one before')), el('button', { type: 'button', click: () => this.fly(1) }, t('Next'))),
       el('form', { class: 'reject', submit: (event) => { event.preventDefault(); void this.rejectFor(input.value.trim()); } },
@@ -90,7 +91,7 @@ export class CandidateDesk {
     const next = following(inOrder(this.zones.all), zone.id, 1);
     await act(zone.id);
     if (this.zones.get(zone.id)?.isCandidate) return;
-    this.say(t('{0}: {1}. Ctrl+Z takes it back.', zone.name, verdict));
+    this.say(t('{0}: {1}. Ctrl+Z takes it back.', zoneName(zone), verdict));
     this.select(next && next.id !== zone.id ? next.id : null);
   }
 }

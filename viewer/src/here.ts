@@ -2,6 +2,7 @@
 import { type Api, type FindingHere, type Here, type HereLayer, isAbort, Lost, type Painting } from './api';
 import { debounce, el, fill } from './dom';
 import { kindOf } from './kinds';
+import { zoneName } from './kindwords';
 import { fromEdges, type Place } from './plane';
 import { areaText, fixed, lengthText, nameText, placeText, valueText } from './units';
 import type { LightConsistency, Zone, ZoneExtent } from './api';
@@ -82,7 +83,7 @@ export class HereColumn {
       ...(here.consistentWith ?? []).map(consistency),
       here.zones.length > 0 && el('h3', {}, isZone ? t('Other zones here') : t('Zones here')),
       here.zones.length > 0 && el('ul', { class: 'zones' }, ...here.zones.map((z) => el('li', {},
-        el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${z.name}${overlap(z.id)}`)))),
+        el('button', { type: 'button', click: () => this.onZone(z.id) }, `${kindOf(z.kind).code}  ${zoneName(z)}${overlap(z.id)}`)))),
       this.newSample());
   }
 
@@ -132,10 +133,10 @@ function zoneWhere(zone: Zone, extent?: ZoneExtent): (Node | string)[] {
   const { type } = zone.geometry;
   const off = (value: number | null | undefined, text: string): string => (value === null || value === undefined ? '' : ` ± ${text}`);
   const digits = (share: number): number => (share < 0.1 ? 2 : 1);
-  if (!type.endsWith('Polygon')) return [t('Over the zone {0}: {1}', zone.name, type.endsWith('LineString') ? lengthText(zone.lengthMm) : t('a point'))];
+  if (!type.endsWith('Polygon')) return [t('Over the zone {0}: {1}', zoneName(zone), type.endsWith('LineString') ? lengthText(zone.lengthMm) : t('a point'))];
   const area = `${areaText(extent?.areaMm2 ?? zone.areaMm2)}${off(extent?.areaUncertaintyMm2, areaText(extent?.areaUncertaintyMm2 ?? 0))}`;
   const share = extent && t(', {0}{1} % of the painted face', fixed(100 * extent.faceShare, digits(extent.faceShare)), off(extent.faceShareUncertainty, fixed(100 * (extent.faceShareUncertainty ?? 0), digits(extent.faceShare))));
-  return [el('span', { title: extent?.note ?? '' }, t('Over the zone {0}: {1}{2}; {3} around', zone.name, area, share ?? '', lengthText(zone.lengthMm)))];
+  return [el('span', { title: extent?.note ?? '' }, t('Over the zone {0}: {1}{2}; {3} around', zoneName(zone), area, share ?? '', lengthText(zone.lengthMm)))];
 }
 
 /** The figures of one layer: band, value, and the unit once. */

@@ -3,7 +3,7 @@ import type { Zone } from './api';
 import { el, fill } from './dom';
 import type { FindingsOfZones } from './findings';
 import { drawSwatch, type Kind, kindGroups, kindOf } from './kinds';
-import { groupName, nameOf } from './kindwords';
+import { groupName, nameOf, zoneName } from './kindwords';
 import { t } from './language';
 import type { ZoneStore } from './zonestore';
 
@@ -31,7 +31,7 @@ export class ZonePanel {
     fill(this.list, el('h2', {}, zones.length === 0 ? t('No zones yet') : t('Zones ({0})', zones.length)),
       el('ul', { class: 'zones' }, ...zones.map((z) => el('li', {}, el('button', {
         type: 'button', 'aria-pressed': String(z.id === zone?.id), 'data-zone': z.id, click: () => this.select(z.id === zone?.id ? null : z.id),
-      }, swatch(this.findings.kind(z)), el('b', {}, this.findings.code(z)), ` ${z.name}`, z.isCandidate && el('small', {}, t(' candidate')))))));
+      }, swatch(this.findings.kind(z)), el('b', {}, this.findings.code(z)), ` ${zoneName(z)}`, z.isCandidate && el('small', {}, t(' candidate')))))));
   }
 
   /** Brings the cursor into the name, ready to be written over. */

@@ -107,9 +107,11 @@ describe('the Spanish terms', () => {
   it('are shown with a capital letter; a house’s own stay as they are', async () => {
     vi.resetModules();
     vi.stubGlobal('document', { documentElement: { lang: 'es' } });
-    const { nameOf } = await import('../src/kindwords');
+    const { nameOf, zoneName } = await import('../src/kindwords');
     vi.unstubAllGlobals();
     expect([nameOf({ name: 'Overpaint' }), nameOf({ name: 'Note' }), nameOf({ name: 'Our own Word' })]).toEqual(['Repinte', 'Nota', 'Our own Word']);
+    // Readings name what they propose by the word of its kind.
+    expect([zoneName({ name: 'note', kind: 'note' }), zoneName({ name: 'The left cloud', kind: 'note' })]).toEqual(['Nota', 'The left cloud']);
   });
 });
 
