@@ -1,4 +1,5 @@
 using Sandarac.Benchmarks.Alignment;
+using Sandarac.Benchmarks.Documents;
 using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.Measuring;
@@ -13,6 +14,7 @@ internal static class ChildWork
     {
         Console.WriteLine(work switch
         {
+            ["document", var format, var pictures, var folder] => LongReport.Run(format, Invariant.Whole(pictures), folder),
             ["fft", .. var rest] => FftWork.Run(rest),
             ["ingest", var source, var copy, var pyramid] => IngestWork.Run(source, copy, pyramid),
             ["photographs", .. var rest] => LargePair.Draw(rest),

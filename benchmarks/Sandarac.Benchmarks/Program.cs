@@ -2,6 +2,7 @@ using System.Globalization;
 using Sandarac.Benchmarks.Alignment;
 using Sandarac.Benchmarks.Brushwork;
 using Sandarac.Benchmarks.BuildUp;
+using Sandarac.Benchmarks.Documents;
 using Sandarac.Benchmarks.Fourier;
 using Sandarac.Benchmarks.Ingest;
 using Sandarac.Benchmarks.MainJob;
@@ -25,7 +26,7 @@ public static class Program
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(),
         new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
-        new SectionsBenchmark(), new BoxedLayersBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new SearchBenchmark(), new ReliefBenchmark(), new BrushworkBenchmark(),
+        new SectionsBenchmark(), new BoxedLayersBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new SearchBenchmark(), new DocumentsBenchmark(), new ReliefBenchmark(), new BrushworkBenchmark(),
     ];
 
     private const string Help = """

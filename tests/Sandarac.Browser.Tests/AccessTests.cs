@@ -14,6 +14,7 @@ public sealed class AccessTests(SpecimenStudio studio)
     [InlineData("readings")]
     [InlineData("sections", "?sample=new")]
     [InlineData("document")]
+    [InlineData("dossier")]
     [InlineData("findings", "?finding=new")]
     [InlineData("../../search", "?words=veil")]
     [InlineData("..")]

@@ -39,7 +39,7 @@ public sealed class WalkTests(SpecimenStudio studio)
     {
         await using var page = await studio.OpenAsync("?at=259,206&mm=0.6", painting: painting);
         await page.SettleAsync();
-        await page.PressAsync("y");
+        await page.PressAsync("Shift+W");
         await page.Page.GetByRole(AriaRole.Button, new() { Name = "New walk" }).PressAsync("Enter");
         await page.Page.GetByLabel("Called").FillAsync("Under the varnish");
         await Assertions.Expect(page.Page.Locator(".walk")).ToContainTextAsync("No views yet");
@@ -74,7 +74,7 @@ public sealed class WalkTests(SpecimenStudio studio)
     {
         await page.SettleAsync();
         await page.Page.Locator(".pane.top").FocusAsync();
-        await page.PressAsync("Shift+Y");
+        await page.PressAsync("Shift+A");
         await page.Page.GetByLabel("Title", new() { Exact = true }).FillAsync(title);
         await page.Page.GetByLabel("Caption", new() { Exact = true }).FillAsync(caption);
         await page.Page.Locator(".pane.top").FocusAsync();

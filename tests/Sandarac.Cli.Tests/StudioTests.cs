@@ -17,6 +17,7 @@ public class StudioTests
         Assert.Contains("false-colour", text, StringComparison.Ordinal);
         Assert.Equal(0, CommandLine.Run(examine).Code);
         Assert.Equal(0, CommandLine.Run("check", "--studio", folder["studio"]).Code);
+        Report(folder);
 
         var painting = Path.GetFileNameWithoutExtension(Assert.Single(Directory.GetFiles(Path.Combine(folder["studio"], "documents"), "*.html")));
         var walk = CommandLine.Run("walk", painting, "--walk", "Not written", "--out", folder["walk"], "--studio", folder["studio"]);
@@ -26,6 +27,7 @@ public class StudioTests
         walk = CommandLine.Run("walk", painting, "--out", folder["walk"], "--base", "https://museum.example/ferry", "--studio", folder["studio"]);
         // Where the viewer is not built there is nothing to copy, which is said.
         Assert.True(walk.Code == 0 ? File.Exists(Path.Combine(folder["walk"], "manifest.json")) : walk.Error.Contains("(no-viewer)", StringComparison.Ordinal), walk.Error);
+        PackAndUnpack(folder);
 
         var victim = new DirectoryInfo(Path.Combine(folder["studio"], "objects")).GetFiles("*", SearchOption.AllDirectories).MaxBy(f => f.Length)!;
         victim.IsReadOnly = false;
@@ -37,6 +39,43 @@ public class StudioTests
         var check = CommandLine.Run("check", "--studio", folder["studio"]);
         Assert.Equal(1, check.Code);
         Assert.Contains("damaged", check.Out, StringComparison.Ordinal);
+    }
+
+    /// <summary>A document is written once; a second time only when asked to; what is wrong is said with exit code 2.</summary>
+    private static void Report(TemporaryFolder folder)
+    {
+        var painting = Path.GetFileNameWithoutExtension(Assert.Single(Directory.GetFiles(Path.Combine(folder["studio"], "documents"), "*.html")));
+        string[] report = ["report", painting, "--kind", "condition", "--format", "pdf", "--language", "es", "--author", "R. Invented", "--studio", folder["studio"], "--out", folder["report.pdf"]];
+        var (code, text, error) = CommandLine.Run(report);
+        Assert.True(code == 0, error);
+        Assert.Contains(folder["report.pdf"], text, StringComparison.Ordinal);
+        Assert.Contains("not validated", error, StringComparison.Ordinal);
+        Assert.Equal("%PDF-"u8.ToArray(), File.ReadAllBytes(folder["report.pdf"])[..5]);
+        foreach (var (arguments, problem) in new[] { (report, "file-exists"), ([.. report, "--force", "--template", folder["none.json"]], "template-file"), ([.. report, "--force", "--fields", folder["none.json"]], "fields-file") })
+        {
+            (code, _, error) = CommandLine.Run(arguments);
+            Assert.Equal(2, code);
+            Assert.Contains($"({problem})", error, StringComparison.Ordinal);
+        }
+        Assert.Equal(0, CommandLine.Run([.. report, "--force"]).Code);
+    }
+
+    private static void PackAndUnpack(TemporaryFolder folder)
+    {
+        var painting = Path.GetFileNameWithoutExtension(Assert.Single(Directory.GetFiles(Path.Combine(folder["studio"], "documents"), "*.html")));
+        var (code, text, error) = CommandLine.Run("pack", painting, "--studio", folder["studio"], "--out", folder["ferry"]);
+        Assert.True(code == 0, error);
+        Assert.StartsWith("Ferry: ", text, StringComparison.Ordinal);
+        (code, text, error) = CommandLine.Run("unpack", folder["ferry"], "--studio", folder["other"]);
+        Assert.True(code == 0, error);
+        Assert.Contains($"painting {painting}", text, StringComparison.Ordinal);
+        File.AppendAllText(Path.Combine(folder["ferry"], "data", "originals", "VIS_01.tif"), "x");
+        (code, text, _) = CommandLine.Run("unpack", folder["ferry"], "--check");
+        Assert.Equal(1, code);
+        Assert.Contains("data/originals/VIS_01.tif", text, StringComparison.Ordinal);
+        (code, _, error) = CommandLine.Run("unpack", folder["ferry"], "--studio", folder["other"]);
+        Assert.Equal(2, code);
+        Assert.Contains("(bag-invalid)", error, StringComparison.Ordinal);
     }
 
     [Fact]

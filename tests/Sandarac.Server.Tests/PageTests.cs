@@ -50,6 +50,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("sections")]
     [InlineData("sections?sample=new")]
     [InlineData("build-up")]
+    [InlineData("dossier")]
     [InlineData("findings?finding=new")]
     [InlineData("findings?show=candidates")]
     [InlineData("/search?words=a&from=x")]
@@ -70,6 +71,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("readings")]
     [InlineData("sections")]
     [InlineData("build-up")]
+    [InlineData("dossier")]
     [InlineData("document")]
     public async Task An_unknown_painting_is_a_page_in_words(string page)
     {

@@ -14,7 +14,7 @@ import type { ZoneStore } from './zonestore';
 
 export class WalkDesk {
   readonly element: HTMLElement;
-  readonly button = button(t('Walk'), t('Write a walk: views with captions, to present and to publish (Y)'), () => this.toggle());
+  readonly button = button(t('Walk'), t('Write a walk: views with captions, to present and to publish (Shift+W)'), () => this.toggle());
   private readonly keeper: WalkKeeper;
   private readonly panel: WalkPanel;
   private step: string | null = null;
@@ -39,8 +39,8 @@ export class WalkDesk {
   keys(): Key[] {
     const open = (): boolean => this.store.now.walk !== null;
     return [
-      { keys: 'Y', says: t('walk: views with captions'), group: t('Walk'), match: key('y'), act: () => this.toggle() },
-      { keys: t('Shift+Y'), says: t('add what is on the Easel to the walk'), group: t('Walk'), match: (e) => key('y', { shift: true })(e) && open(), act: () => this.add() },
+      { keys: t('Shift+W'), says: t('walk: views with captions'), group: t('Walk'), match: key('w', { shift: true }), act: () => this.toggle() },
+      { keys: t('Shift+A'), says: t('add what is on the Easel to the walk'), group: t('Walk'), match: (e) => key('a', { shift: true })(e) && open(), act: () => this.add() },
       { keys: t('PageDown, PageUp'), says: t('next view of the walk, the one before'), group: t('Walk'), match: (e) => open() && (e.key === 'PageDown' || e.key === 'PageUp'), act: (e) => this.go(e.key === 'PageDown' ? 1 : -1) },
       { keys: t('Alt+↑ and ↓'), says: t('on a view of the list: move it up, down'), group: t('Walk'), match: () => false, act: () => {} },
     ];

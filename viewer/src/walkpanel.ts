@@ -55,10 +55,10 @@ export class WalkPanel {
       el('div', { class: 'row' }, button(t('Take the Easel as it is'), t('Keep what is on the Easel now as this view; the words stay'), () => act.take()), button(t('Take out'), t('Take this view out of the walk'), () => this.open && act.drop(this.open))));
     this.ofWalk = el('div', { class: 'ofwalk' },
       el('label', {}, t('Called'), this.title), el('label', {}, t('Language of the captions'), this.language), this.list, this.none,
-      button(t('Add this view'), t('Add what is on the Easel, behind the view that is open (Shift+Y)'), () => act.add()), this.words,
+      button(t('Add this view'), t('Add what is on the Easel, behind the view that is open (Shift+A)'), () => act.add()), this.words,
       el('div', { class: 'row' }, this.present, button(t('Take the walk out'), t('It can be brought back'), () => act.remove())), this.exporting.element, this.kept);
     this.element.append(
-      el('header', {}, el('h2', {}, t('Walk')), button(t('Close'), t('Close (Y)'), () => act.close())),
+      el('header', {}, el('h2', {}, t('Walk')), button(t('Close'), t('Close (Shift+W)'), () => act.close())),
       el('div', { class: 'row' }, this.choice, this.begin), this.ofWalk);
     this.present.addEventListener('click', (event) => void this.leave(event));
     this.list.addEventListener('keydown', (event) => this.key(event));

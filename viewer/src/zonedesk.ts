@@ -43,6 +43,7 @@ export class ZoneDesk {
   readonly buttons: HTMLElement[];
   readonly tools: Tools;
   private readonly findings = new FindingsOfZones();
+  private openCandidates = -1;
   private readonly here: HereColumn;
   private readonly panel: ZonePanel;
   private readonly candidates: CandidateDesk;
@@ -73,6 +74,7 @@ export class ZoneDesk {
     this.buttons = this.makeButtons();
     this.column.append(this.candidates.element, this.tools.measures.element, this.here.element, this.panel.element, this.spoken);
     this.zones.on(() => this.refresh());
+    this.zones.on(() => void this.readFindings());
     store.on((_, changed) => changed.has('zone') && this.refresh());
     stage.element.addEventListener('pointermove', (event) => this.here.point(stage.placeAt(event)));
     stage.element.addEventListener('pointerleave', () => this.here.point(null));
@@ -80,7 +82,6 @@ export class ZoneDesk {
 
   /** Reads the zones and shows the one the link names. */
   async begin(): Promise<void> {
-    this.findings.take(await this.api.findings(this.painting.id).catch(() => []));
     await this.zones.load();
     if (this.store.now.zone && !this.zones.get(this.store.now.zone)) this.store.set({ zone: null });
   }
@@ -136,6 +137,16 @@ export class ZoneDesk {
     if (!zone || this.tools.current !== tool) return;
     this.select(zone.id);
     this.panel.focusName();
+  }
+
+  /** Numbers of findings are shown beside their zones: read at the beginning, and when a candidate became a finding or is one no more. */
+  private async readFindings(): Promise<void> {
+    const open = this.zones.all.filter((z) => z.isCandidate).length;
+    if (open === this.openCandidates) return;
+    this.openCandidates = open;
+    this.findings.take(await this.api.findings(this.painting.id).catch(() => []));
+    this.panel.refresh();
+    this.source.changed();
   }
 
   /** After zones or the selection changed. */

@@ -34,6 +34,7 @@ internal static class ApiSetup
         api.MapPlans();
         api.MapSections();
         api.MapBuildUp();
+        api.MapDocuments();
         api.MapWalks();
         app.MapOpenApi();
     }

@@ -1,4 +1,4 @@
-using Sandarac.Studio.Documents;
+using Sandarac.Studio.Documents.Web;
 
 namespace Sandarac.Server.Security;
 

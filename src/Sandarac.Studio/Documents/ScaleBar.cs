@@ -1,8 +1,9 @@
-using System.Globalization;
+using Sandarac.Studio.Documents.Model;
+using Sandarac.Studio.Documents.Phrasing;
 
 namespace Sandarac.Studio.Documents;
 
-/// <summary>A bar of a round length, drawn over a picture as a share of its width, so that it stays true however large the picture is shown.</summary>
+/// <summary>A bar of a round length below a picture, drawn as a share of its width, so that it stays true however large the picture is shown.</summary>
 internal static class ScaleBar
 {
     /// <summary>The longest of 1, 2, 5 times a power of ten that takes at most a third of the width.</summary>
@@ -14,18 +15,13 @@ internal static class ScaleBar
         return (limit / decade) switch { >= 5 => 5, >= 2 => 2, _ => 1 } * decade;
     }
 
-    /// <summary>"50 mm", "100 um".</summary>
-    public static string Label(double mm) => mm < 1
-        ? string.Create(CultureInfo.InvariantCulture, $"{mm * 1000:0.###} um") : string.Create(CultureInfo.InvariantCulture, $"{mm:0.###} mm");
+    /// <summary>Its length as a share of the picture's width.</summary>
+    public static double Share(PictureScale scale) => LengthMm(scale.WidthMm) / scale.WidthMm;
 
-    /// <summary>The bar as a drawing for below a picture.</summary>
-    /// <param name="widthMm">Width of the picture on the object, mm.</param>
-    /// <param name="rests">What the length rests on, after the figure; empty when it was measured.</param>
-    public static Markup Svg(double widthMm, string rests)
+    /// <summary>"50 mm", "100 um, by a ruler in a photograph".</summary>
+    public static string Label(PictureScale scale, Phrases phrases)
     {
-        var bar = LengthMm(widthMm);
-        return Html.Of($"""
-            <svg class="bar" role="img" aria-label="scale bar, {Label(bar)}"><rect x="0" y="0" width="{100 * bar / widthMm:0.###}%" height="4"/></svg><p class="barlabel">{Label(bar)}{rests}</p>
-            """);
+        var mm = LengthMm(scale.WidthMm);
+        return (mm < 1 ? $"{(mm * 1000).ToString("0.###", phrases.Culture)} um" : $"{mm.ToString("0.###", phrases.Culture)} mm") + scale.Rests;
     }
 }

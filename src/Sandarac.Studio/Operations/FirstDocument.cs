@@ -1,4 +1,6 @@
+using System.Text;
 using Sandarac.Studio.Documents;
+using Sandarac.Studio.Documents.Web;
 
 namespace Sandarac.Studio;
 
@@ -12,17 +14,8 @@ public sealed class FirstDocument(OpenStudio studio)
     /// <exception cref="Imaging.InputProblem">"unknown-painting".</exception>
     public string Html(Guid paintingId)
     {
-        var content = DocumentContent.Read(studio, paintingId);
-        var pictures = new DocumentPictures(studio, content);
-        var page = new Html();
-        page.Add($"<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>{content.Painting.Title}: first examination</title>");
-        page.Add($"<style>{new Markup(DocumentStyle.Css)}</style></head><body><main>");
-        IdentitySection.Write(page, content, pictures);
-        PhotographsSection.Write(page, content, pictures);
-        AlignmentSection.Write(page, content);
-        ReadingsSection.Write(page, content, pictures);
-        FilesSection.Write(page, content);
-        page.Add($"</main></body></html>");
-        return page.ToString();
+        using var page = new MemoryStream();
+        Dossier.Write(new Dossier(studio).Of(paintingId, DocumentKind.First), Rendering.Html, page);
+        return Encoding.UTF8.GetString(page.GetBuffer().AsSpan(0, (int)page.Length));
     }
 }

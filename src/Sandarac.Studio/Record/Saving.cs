@@ -8,7 +8,10 @@ internal static class Saving
 {
     /// <summary>Saves the unit of work and rows for objects that have none yet, in one transaction. Two runs may make the same object at the same moment:
     /// the row that came first stays. Sorted, so that two such transactions wait for each other in one order only.</summary>
-    public static void SaveWithObjects(this StudioDb db, IEnumerable<StoredObject> objects)
+    /// <param name="db">The unit of work.</param>
+    /// <param name="objects">The objects.</param>
+    /// <param name="also">What belongs into the same transaction and needs the rows to be there.</param>
+    public static void SaveWithObjects(this StudioDb db, IEnumerable<StoredObject> objects, Action? also = null)
     {
         using var transaction = db.Database.BeginTransaction();
         foreach (var o in objects.OrderBy(o => o.Sha256, StringComparer.Ordinal))
@@ -17,6 +20,7 @@ internal static class Saving
                 ON CONFLICT DO NOTHING
                 """);
         db.SaveChanges();
+        also?.Invoke();
         transaction.Commit();
     }
 

@@ -34,12 +34,12 @@ public static class ConditionPlanDrawing
     /// <summary>Draws it over a picture, or without.</summary>
     internal static string Draw(ConditionPlan plan, Underlay? underlay, PlanSize size)
     {
-        var (sheet, areas) = (new PlanSheet(plan, size), PlanAreas.Of(plan));
+        var (sheet, areas) = (new PlanSheet(plan, size, underlay), PlanAreas.Of(plan));
         // One hatch for all zones of a term: where they overlap, it does not double.
-        foreach (var term in areas) sheet.Add(PlanLegend.Hatched(term.Appearance, sheet.Face.Place(term.Area)));
+        foreach (var term in areas) sheet.Hatch(term.Appearance, sheet.Face.Place(term.Area));
         var outside = plan.Findings.Sum(f => sheet.Outline(f, $"{f.Number} {f.Appearance.Code}"));
         Notes(plan, areas, outside, underlay).ForEach(sheet.Note);
-        return sheet.Finish(Heading(plan), [.. underlay?.Draw(sheet.Face) ?? []], [.. areas.Select(PlanLegend.Of)]);
+        return sheet.Finish(Heading(plan), [.. areas.Select(PlanLegend.Of)]);
     }
 
     /// <summary>"Condition before treatment, 4 May 2026, studio 2: 12 findings".</summary>

@@ -20,19 +20,19 @@ public static class DifferenceDrawing
 
     internal static string Draw(PlanDifference difference, Underlay? underlay, PlanSize size)
     {
-        var sheet = new PlanSheet(difference.After, size);
+        var sheet = new PlanSheet(difference.After, size, underlay);
         foreach (var (area, appearance) in new[] { (difference.Lost, Lost), (difference.Gained, Gained) })
         {
             var placed = sheet.Face.Place(area);
-            sheet.Add(PlanLegend.Hatched(appearance, placed));
-            sheet.Add([Ink.Path(Ink.PathOf(placed), appearance.Ink, appearance.Outline.WidthMm, appearance.Outline.Dashes)]);
+            sheet.Hatch(appearance, placed);
+            sheet.Line(Ink.PathOf(placed), appearance);
         }
         foreach (var finding in difference.Findings) sheet.Outline(finding.Finding with { Appearance = Of(finding) }, $"{finding.Number} {finding.Finding.Appearance.Code}{Sign(finding.Became)}");
         List<LegendRow> rows = [.. new[] { (Gained, Became.New, "area that only the later state has", difference.Gained), (Lost, Became.Gone, "area that only the earlier state has", difference.Lost) }
             .Select(r => new LegendRow(PlanLegend.Draw(r.Item1), r.Item1.Name, r.Item3, $"{Numbers(difference, r.Item2)}{PlanWords.Area(r.Item4.Area, null)}"))];
         rows.Add(new LegendRow([Ink.Rectangle(0.2, 0.2, PlanLegend.SwatchWidth - 0.4, PlanLegend.SwatchHeight - 0.4, Ink.White, Ink.Black, Kept.WidthMm)], "Outline of a finding that is in both states", "as it stands in the later state", $"{Numbers(difference, Became.Same, "same")}{Numbers(difference, Became.Changed, "changed")}".TrimEnd(':', ' ')));
         sheet.Note("After a number: + new, \u2212 gone, * changed. Whether an area differs by more than its uncertainty is said in the table of differences.");
-        return sheet.Finish($"Difference between \"{difference.Before.Name}\" and \"{difference.After.Name}\": {ConditionPlanDrawing.Heading(difference.After)}", [.. underlay?.Draw(sheet.Face) ?? []], rows);
+        return sheet.Finish($"Difference between \"{difference.Before.Name}\" and \"{difference.After.Name}\": {ConditionPlanDrawing.Heading(difference.After)}", rows);
     }
 
     private static Appearance Own(string name, ZoneOutline outline, Hatch hatch) => Appearance.Note with { Key = name, Name = name, Code = "", Outline = outline, Hatch = hatch };

@@ -28,7 +28,7 @@ internal static class FaceFrame
         var y = face.Height + 8.6;
         yield return Ink.Rectangle(0, y, bar * face.Scale, 1.2, Ink.Black, Ink.Black, 0.1);
         yield return Ink.Rectangle(bar * face.Scale / 2, y + 0.2, bar * face.Scale / 2 - 0.1, 0.8, Ink.White, Ink.Black, 0.05);
-        yield return Ink.Words($"{ScaleBar.Label(bar)}    {Ratio(face.Scale)}    mm from left and from bottom; seen from the front", bar * face.Scale + 2, y + 1.4, Size, fill: Ink.Quiet);
+        yield return Ink.Words($"{ScaleBar.Label(bar)}, {Ratio(face.Scale)}; figures in mm from left and from bottom, seen from the front", bar * face.Scale + 2, y + 1.4, Size, fill: Ink.Quiet);
     }
 
     /// <summary>"1 : 2.4", or "2 : 1" for a miniature.</summary>

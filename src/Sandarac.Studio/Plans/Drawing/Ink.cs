@@ -8,6 +8,9 @@ namespace Sandarac.Studio.Plans.Drawing;
 /// <summary>The few SVG elements that plans are made of. Lengths are millimetres on the sheet.</summary>
 internal static class Ink
 {
+    /// <summary>White on both sides of a line over a picture, together, mm.</summary>
+    public const double CasingMm = 0.3;
+
     public const string Black = "#000000", Quiet = "#4d4d4d", White = "#ffffff";
 
     /// <summary>Mean breadth of a letter of Source Sans 3 as a share of its size; wide letters are few in words and numbers.</summary>

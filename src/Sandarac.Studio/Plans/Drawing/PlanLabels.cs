@@ -16,7 +16,7 @@ internal sealed record LabelAsk(string Text, Coordinate Anchor, double Room, boo
 /// <param name="LeaderEnd">Where the line from the place meets the box; null when the label stands on the place.</param>
 internal sealed record PlacedLabel(LabelAsk Ask, Envelope Box, Coordinate? LeaderEnd);
 
-/// <summary>Places labels so that none covers another, nor the place that another names, and no leader crosses another or a label: the roomiest first, each at the first place of a growing star that is free, away from the crowd.</summary>
+/// <summary>Places labels so that none covers another, nor the place that another names, and no leader crosses a label: the roomiest first, each at the first place of a growing star that is free, away from the crowd. A leader crosses another only where there is no other place.</summary>
 internal sealed class PlanLabels
 {
     public const double Size = 2.5, Height = 3.2;
@@ -49,8 +49,13 @@ internal sealed class PlanLabels
     {
         var (w, h) = ((Ink.BreadthOf(ask.Text, Size) + 1.2) / 2, Height / 2);
         var inside = new PlacedLabel(ask, Box(ask.Anchor.X, ask.Anchor.Y, w, h), null);
-        if (Math.Sqrt(w * w + h * h) <= ask.Room && IsFree(inside)) return Take(inside);
+        if (Math.Sqrt(w * w + h * h) <= ask.Room && IsFree(inside, mayCross: false)) return Take(inside);
         if (!ask.MayLead) return null;
+        return Led(ask, w, h, mayCross: false) ?? Led(ask, w, h, mayCross: true);
+    }
+
+    private PlacedLabel? Led(LabelAsk ask, double w, double h, bool mayCross)
+    {
         var away = Away(ask.Anchor);
         foreach (var ring in Rings)
             for (var k = 0; k < Directions; k++)
@@ -59,7 +64,7 @@ internal sealed class PlanLabels
                 var angle = away + Math.PI * (k % 2 == 0 ? k : -k - 1) / Directions;
                 var box = Box(ask.Anchor.X + (ring + w) * Math.Cos(angle), ask.Anchor.Y + (ring + h) * Math.Sin(angle), w, h);
                 var led = new PlacedLabel(ask, box, new Coordinate(Math.Clamp(ask.Anchor.X, box.MinX, box.MaxX), Math.Clamp(ask.Anchor.Y, box.MinY, box.MaxY)));
-                if (IsFree(led)) return Take(led);
+                if (IsFree(led, mayCross)) return Take(led);
             }
         return null;
     }
@@ -70,10 +75,10 @@ internal sealed class PlanLabels
         return crowd.Count <= 1 ? -Math.PI / 4 : Math.Atan2(anchor.Y - crowd.Average(c => c.Y), anchor.X - crowd.Average(c => c.X));
     }
 
-    private bool IsFree(PlacedLabel label)
+    private bool IsFree(PlacedLabel label, bool mayCross)
     {
         if (!_bounds.Contains(label.Box) || _anchors.About(label.Box).Any(a => a != label.Ask.Anchor && label.Box.Contains(a))) return false;
-        return _placed.About(Reach(label)).All(other => !other.Box.Intersects(label.Box) && !Crosses(label, other.Box) && !Crosses(other, label.Box) && !Cross(label, other));
+        return _placed.About(Reach(label)).All(other => !other.Box.Intersects(label.Box) && !Crosses(label, other.Box) && !Crosses(other, label.Box) && (mayCross || !Cross(label, other)));
     }
 
     private static bool Crosses(PlacedLabel leading, Envelope box) => leading.LeaderEnd is { } end && new RectangleLineIntersector(box).Intersects(leading.Ask.Anchor, end);

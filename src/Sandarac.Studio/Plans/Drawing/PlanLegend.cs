@@ -31,9 +31,17 @@ internal static class PlanLegend
     }
 
     /// <summary>A hatch over an area on the sheet.</summary>
-    public static IEnumerable<XElement?> Hatched(Appearance appearance, Geometry area)
+    /// <param name="appearance">Whose.</param>
+    /// <param name="area">Where.</param>
+    /// <param name="overPicture">Whether its lines have white beside them.</param>
+    public static IEnumerable<XElement?> Hatched(Appearance appearance, Geometry area, bool overPicture = false)
     {
         var (fine, bold) = HatchLines.Over(appearance.Hatch, area);
+        if (overPicture)
+        {
+            yield return Ink.Strokes(fine, Ink.White, Hatch.FineMm + Ink.CasingMm);
+            yield return Ink.Strokes(bold, Ink.White, Hatch.BoldMm + Ink.CasingMm);
+        }
         yield return Ink.Strokes(fine, appearance.Ink, Hatch.FineMm);
         yield return Ink.Strokes(bold, appearance.Ink, Hatch.BoldMm);
     }

@@ -17,7 +17,8 @@ public sealed record PlanSize(double WidthMm = 190, double FaceHeightMm = 180)
 /// <summary>A sheet with a painted face: identity above it, signs and labels on it, a legend and notes below.</summary>
 /// <param name="plan">What it shows.</param>
 /// <param name="size">How large.</param>
-internal sealed class PlanSheet(ConditionPlan plan, PlanSize size)
+/// <param name="underlay">What lies under it; null for an outline drawing.</param>
+internal sealed class PlanSheet(ConditionPlan plan, PlanSize size, Underlay? underlay)
 {
     /// <summary>What is smaller on the sheet is shown by a sign: its hatch could not be seen.</summary>
     public const double LeastDrawnMm = 1;
@@ -31,8 +32,13 @@ internal sealed class PlanSheet(ConditionPlan plan, PlanSize size)
 
     public FaceOnSheet Face { get; } = new(plan.Painting, size.WidthMm - 2 * Margin - FaceFrame.Left - FaceFrame.Right, size.FaceHeightMm);
 
-    /// <summary>Adds drawn things.</summary>
-    public void Add(IEnumerable<XElement?> drawn) => _zones.AddRange(drawn);
+    private void Add(IEnumerable<XElement?> drawn) => _zones.AddRange(drawn);
+
+    /// <summary>Adds a hatch over an area on the sheet.</summary>
+    public void Hatch(Appearance appearance, Geometry area) => Add(PlanLegend.Hatched(appearance, area, underlay is not null));
+
+    /// <summary>Adds an outline.</summary>
+    public void Line(string path, Appearance appearance) => Add([underlay is null ? null : Ink.Path(path, Ink.White, appearance.Outline.WidthMm + Ink.CasingMm), Ink.Path(path, appearance.Ink, appearance.Outline.WidthMm, appearance.Outline.Dashes)]);
 
     /// <summary>Adds a note for below the legend.</summary>
     public void Note(string text) => _notes.Add(text);
@@ -53,17 +59,17 @@ internal sealed class PlanSheet(ConditionPlan plan, PlanSize size)
     }
 
     /// <summary>The finished sheet.</summary>
-    public string Finish(string heading, IReadOnlyList<XElement> underlay, IReadOnlyList<LegendRow> rows)
+    public string Finish(string heading, IReadOnlyList<LegendRow> rows)
     {
         var labels = PlanLabels.Place([.. _asks.OrderByDescending(a => a.MayLead).ThenByDescending(a => a.Room)], new Envelope(-1, Face.Width + FaceFrame.Right, -1, Face.Height + 1));
-        var unplaced = _asks.Count(a => a.MayLead) - labels.Count(l => l.Ask.MayLead);
-        if (unplaced > 0) Note($"For the numbers of {PlanWords.Count(unplaced, "finding")} there was no room: a larger sheet, or a plan of fewer findings, has it.");
+        var unplaced = _asks.Where(a => a.MayLead).Except(labels.Select(l => l.Ask)).ToList();
+        if (unplaced.Count > 0) Note($"No room for {PlanWords.Count(unplaced.Count, "label")}{(unplaced.Count <= 12 ? $" ({string.Join(", ", unplaced.Select(a => a.Text))})" : "")}: a larger sheet, or a plan of fewer findings, has it.");
         var (title, below) = (Title(heading), PlanLegend.Draw([.. rows, .. Signs()], size.WidthMm - 2 * Margin));
         var (titleHeight, notes) = (title.Height + FaceFrame.Top, _notes.SelectMany(n => Ink.Lines(n, size.WidthMm - 2 * Margin, LineSize, 4)).ToList());
         var (legendTop, left) = (titleHeight + Face.Height + FaceFrame.Bottom, Margin + FaceFrame.Left);
         var notesTop = legendTop + below.Height + 3;
         return Ink.Sheet(size.WidthMm, notesTop + notes.Count * 3.6 + Margin, $"{heading}: {plan.Painting.Title}", Ink.Rectangle(0, 0, size.WidthMm, notesTop + notes.Count * 3.6 + Margin, Ink.White, "none", 0), title.Drawn,
-            Ink.Group(left, titleHeight, underlay, FaceFrame.Draw(Face, plan.Painting), Ink.Element("g", new XAttribute("class", "zones"), _zones), Ink.Element("g", new XAttribute("class", "labels"), labels.Select(Label))),
+            Ink.Group(left, titleHeight, underlay?.Draw(Face), FaceFrame.Draw(Face, plan.Painting), Ink.Element("g", new XAttribute("class", "zones"), _zones), Ink.Element("g", new XAttribute("class", "labels"), labels.Select(Label))),
             Ink.Group(Margin, legendTop, below.Drawn), notes.Select((n, i) => Ink.Words(n, Margin, notesTop + 3.6 * i, LineSize, fill: Ink.Quiet))).ToString(SaveOptions.DisableFormatting);
     }
 
@@ -76,7 +82,7 @@ internal sealed class PlanSheet(ConditionPlan plan, PlanSize size)
             _zones.Add(part is Point ? Dot(middle.X, middle.Y, appearance.Ink) : Diamond(middle.X, middle.Y, appearance.Ink));
             return (new LabelAsk(label, middle, 0, true), part.Area);
         }
-        _zones.Add(Ink.Path(Ink.PathOf(part), appearance.Ink, appearance.Outline.WidthMm, appearance.Outline.Dashes));
+        Line(Ink.PathOf(part), appearance);
         return (new LabelAsk(label, middle, part is Polygon ? part.Boundary.Distance(part.Factory.CreatePoint(middle)) : 0, true), part.Area + part.Length / 1e3);
     }
 

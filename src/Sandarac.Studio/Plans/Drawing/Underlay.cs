@@ -12,7 +12,7 @@ namespace Sandarac.Studio.Plans.Drawing;
 /// <param name="Extent">Where it lies, mm on the plane.</param>
 internal sealed record Underlay(string Label, byte[] Jpeg, Box Extent)
 {
-    /// <summary>How much of the picture's darkness is left: fine lines of every ink keep 3 to 1 to black paint under it.</summary>
+    /// <summary>How much of the picture's darkness is left. Black paint becomes a light grey, too dark still for the paler inks: lines over a picture have white beside them.</summary>
     public const double Strength = 0.3;
 
     /// <summary>Longest side, pixels: 200 to the inch on a sheet of paper, enough for what lies under hatches.</summary>
