@@ -1,25 +1,26 @@
 // The alignment in force, in words and as arrows, and the run that makes the next one.
 import { type Alignment, type Api, told } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 import { versionText } from './pairwords';
 import { enlarged, ResidualArrows } from './residualarrows';
-import { followRun, residualText } from './runs';
+import { endedAs, followRun, residualText, verdictWords } from './runs';
 import { button } from './toolbar';
 import { fixed } from './units';
 
 export class AlignmentState {
-  readonly element = el('section', { 'aria-label': 'Alignment in force' });
+  readonly element = el('section', { 'aria-label': t('Alignment in force') });
   readonly arrows = new ResidualArrows(1.5);
   inForce: Alignment | undefined;
   private readonly said = el('p', { class: 'verdict' });
   private readonly legend = el('p', { class: 'quiet legend' });
   private readonly result = el('p', { class: 'result', role: 'status', 'aria-live': 'polite' });
-  private readonly stop = button('Stop', 'Stop aligning; nothing of it is kept', () => void this.stopRun());
+  private readonly stop = button(t('Stop'), t('Stop aligning; nothing of it is kept'), () => void this.stopRun());
   private running: string | null = null;
 
   constructor(private readonly api: Api, private readonly photograph: string, private readonly busy: (busy: boolean) => void) {
     this.stop.hidden = true;
-    this.element.append(el('h2', {}, 'Alignment in force'), this.said, this.legend, this.result, this.stop);
+    this.element.append(el('h2', {}, t('Alignment in force')), this.said, this.legend, this.result, this.stop);
   }
 
   /** Reads what is in force now. */
@@ -30,7 +31,7 @@ export class AlignmentState {
     this.arrows.show(residuals);
     const longest = Math.max(0, ...residuals.map((r) => Math.hypot(...r.residual)));
     this.legend.textContent = residuals.length > 0
-      ? `Thin arrows: what it leaves at ${residuals.length} places, drawn ${enlarged} times as long; the longest is ${fixed(longest, 2)} mm. They should point every way: where many point one way, that part lies wrong.`
+      ? t('Thin arrows: what it leaves at {0} places, drawn {1} times as long; the longest is {2} mm. They should point every way: where many point one way, that part lies wrong.', residuals.length, enlarged, fixed(longest, 2))
       : '';
   }
 
@@ -38,15 +39,15 @@ export class AlignmentState {
   async follow(start: () => Promise<{ runId: string }>): Promise<void> {
     this.busy(true);
     try {
-      fill(this.result, 'Waiting for its turn.');
+      fill(this.result, t('Waiting for its turn.'));
       const { runId } = await start();
       this.running = runId;
       this.stop.hidden = this.stop.disabled = false;
       const run = await followRun(this.api, runId, (text) => fill(this.result, text));
       if (run.state === 'done') await this.load();
-      fill(this.result, run.state === 'done' && this.inForce ? `Version ${this.inForce.version} is in force now: ${this.inForce.verdict}.`
-        : run.state === 'cancelled' ? 'Stopped. Nothing was changed.'
-        : (run.problem && told(run.problem)) || run.noAnswer || `The run ended as ${run.state}.`);
+      fill(this.result, run.state === 'done' && this.inForce ? t('Version {0} is in force now: {1}.', this.inForce.version, verdictWords[this.inForce.verdict] ?? this.inForce.verdict)
+        : run.state === 'cancelled' ? t('Stopped. Nothing was changed.')
+        : (run.problem && told(run.problem)) || run.noAnswer || endedAs(run));
     } catch (error) {
       fill(this.result, error instanceof Error ? error.message : String(error));
     } finally {

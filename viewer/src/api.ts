@@ -1,4 +1,5 @@
 // The server's API as the viewer uses it. Lengths in mm on the plane, y down.
+import { t } from './language';
 import type { Box, Place } from './plane';
 import type { Profile } from './profileline';
 import type { Walk, WalkContent } from './walklist';
@@ -431,7 +432,7 @@ export class Api {
   /** One tile as the server sends it; level 0 is full resolution. */
   async tile(layer: Layer, level: number, col: number, row: number, signal?: AbortSignal): Promise<Response> {
     const response = await this.reach(`/api/layers/${layer.id}/tiles/${level}/${col}/${row}?v=${layer.version}`, { signal });
-    if (!response.ok) throw new Problem(response.status, `A tile of ${layer.label} is missing.`, '', 'tile-missing');
+    if (!response.ok) throw new Problem(response.status, t('A tile of {0} is missing.', layer.label), '', 'tile-missing');
     return response;
   }
 
@@ -451,7 +452,7 @@ export class Api {
     } catch (error) {
       if (isAbort(error)) throw error;
       this.onReach(false);
-      throw new Lost('The server does not answer.');
+      throw new Lost(t('The server does not answer.'));
     }
     this.onReach(true);
     return response;
@@ -463,5 +464,5 @@ export const draftOf = ({ name, kind, note, geometry, isCandidate }: ZoneDraft):
 
 async function problemOf(response: Response): Promise<Problem> {
   const said = (await response.json().catch(() => ({}))) as { title?: string; detail?: string; remedy?: string; code?: string };
-  return new Problem(response.status, said.detail ?? said.title ?? `The server answered ${response.status}.`, said.remedy ?? '', said.code ?? '');
+  return new Problem(response.status, said.detail ?? said.title ?? t('The server answered {0}.', response.status), said.remedy ?? '', said.code ?? '');
 }

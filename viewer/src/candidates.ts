@@ -2,6 +2,8 @@
 import type { Zone } from './api';
 import { el, fill } from './dom';
 import { key, type Key, sign } from './keys';
+import { zoneName } from './kindwords';
+import { t } from './language';
 import type { ZoneStore } from './zonestore';
 
 /** Candidates in the order in which they are judged: by kind, the surest first, as the page of findings lists them. */
@@ -28,9 +30,9 @@ export class CandidateDesk {
 
   keys(): Key[] {
     return [
-      { keys: 'PgDn and PgUp', says: 'fly to the next candidate, the one before', group: 'Candidates', match: sign('PageDown', 'PageUp'), act: (e) => this.fly(e.key === 'PageDown' ? 1 : -1) },
-      { keys: 'Y', says: 'keep the candidate as a finding', group: 'Candidates', match: (e) => key('y')(e) && this.isOpen(), act: () => void this.keep() },
-      { keys: 'Delete', says: 'it is none: say why', group: 'Candidates', match: (e) => e.key === 'Delete' && this.isOpen(), act: () => this.reason?.select() },
+      { keys: t('PgDn and PgUp'), says: t('fly to the next candidate, the one before'), group: t('Candidates'), match: sign('PageDown', 'PageUp'), act: (e) => this.fly(e.key === 'PageDown' ? 1 : -1) },
+      { keys: 'Y', says: t('keep the candidate as a finding'), group: t('Candidates'), match: (e) => key('y')(e) && this.isOpen(), act: () => void this.keep() },
+      { keys: t('Del'), says: t('it is none: say why'), group: t('Candidates'), match: (e) => e.key === 'Delete' && this.isOpen(), act: () => this.reason?.select() },
     ];
   }
 
@@ -45,17 +47,17 @@ export class CandidateDesk {
   }
 
   private formOf(zone: Zone, candidates: readonly Zone[]): HTMLElement {
-    const sure = zone.confidence === null ? '' : ` How sure it is: ${Math.round(zone.confidence * 100)} %.`;
-    const input = el('input', { type: 'text', maxlength: 2000, value: this.reasons[0] ?? '', 'aria-label': 'Why it is none', list: 'candidate-reasons' });
+    const sure = zone.confidence === null ? '' : t(' How sure it is: {0} %.', Math.round(zone.confidence * 100));
+    const input = el('input', { type: 'text', maxlength: 2000, value: this.reasons[0] ?? '', 'aria-label': t('Why it is none'), list: 'candidate-reasons' });
     this.reason = input;
-    return el('section', { class: 'candidate', 'aria-label': 'Judge this candidate' },
-      el('h2', {}, zone.name),
-      el('p', {}, `Candidate ${candidates.findIndex((z) => z.id === zone.id) + 1} of ${candidates.length}. A reading proposes this zone${zone.reason ? `: ${zone.reason}` : '.'}${sure}`),
-      el('p', {}, el('button', { type: 'button', click: () => void this.keep() }, 'Keep as finding'), el('button', { type: 'button', click: () => this.fly(-1) }, 'The one before'), el('button', { type: 'button', click: () => this.fly(1) }, 'Next')),
+    return el('section', { class: 'candidate', 'aria-label': t('Judge this candidate') },
+      el('h2', {}, zoneName(zone)),
+      el('p', {}, t('Candidate {0} of {1}. A reading proposes this zone{2}{3}', candidates.findIndex((z) => z.id === zone.id) + 1, candidates.length, zone.reason ? `: ${zone.reason}` : '.', sure)),
+      el('p', {}, el('button', { type: 'button', click: () => void this.keep() }, t('Keep as finding')), el('button', { type: 'button', click: () => this.fly(-1) }, t('The one before')), el('button', { type: 'button', click: () => this.fly(1) }, t('Next'))),
       el('form', { class: 'reject', submit: (event) => { event.preventDefault(); void this.rejectFor(input.value.trim()); } },
-        el('label', {}, 'Why it is none', input),
+        el('label', {}, t('Why it is none'), input),
         el('datalist', { id: 'candidate-reasons' }, ...this.reasons.map((r) => el('option', { value: r }))),
-        el('button', { type: 'submit' }, 'Not this')));
+        el('button', { type: 'submit' }, t('Not this'))));
   }
 
   private isOpen(): boolean {
@@ -65,21 +67,21 @@ export class CandidateDesk {
   private fly(step: 1 | -1): void {
     const zone = following(inOrder(this.zones.all), this.selected(), step);
     if (zone) this.select(zone.id);
-    else this.say('No candidate is left to judge.');
+    else this.say(t('No candidate is left to judge.'));
   }
 
   private async keep(): Promise<void> {
-    await this.judge('kept as a finding', (id) => this.zones.keepCandidate(id));
+    await this.judge(t('kept as a finding'), (id) => this.zones.keepCandidate(id));
   }
 
   private async rejectFor(reason: string): Promise<void> {
     if (reason === '') {
-      this.say('Say in a few words why it is none: the reason is kept.');
+      this.say(t('Say in a few words why it is none: the reason is kept.'));
       this.reason?.focus();
       return;
     }
     this.reasons.splice(0, this.reasons.length, reason, ...this.reasons.filter((r) => r !== reason).slice(0, 9));
-    await this.judge('none', (id) => this.zones.rejectCandidate(id, reason));
+    await this.judge(t('none'), (id) => this.zones.rejectCandidate(id, reason));
   }
 
   /** Judges the selected candidate, and goes on to the next when that was stored. */
@@ -89,7 +91,7 @@ export class CandidateDesk {
     const next = following(inOrder(this.zones.all), zone.id, 1);
     await act(zone.id);
     if (this.zones.get(zone.id)?.isCandidate) return;
-    this.say(`${zone.name}: ${verdict}. Ctrl+Z takes it back.`);
+    this.say(t('{0}: {1}. Ctrl+Z takes it back.', zoneName(zone), verdict));
     this.select(next && next.id !== zone.id ? next.id : null);
   }
 }

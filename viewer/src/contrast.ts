@@ -2,11 +2,12 @@
 import type { Api, Layer, Painting } from './api';
 import { el, fill } from './dom';
 import { type Counts, histogram } from './histogram';
+import { t } from './language';
 import { layerOf, type Look, plainLook, type Side, type State, type Store } from './state';
-import { valueText } from './units';
+import { fieldText, nameText } from './units';
 
 export class ContrastPanel {
-  readonly element = el('section', { class: 'panel contrast', 'aria-label': 'Contrast', hidden: true });
+  readonly element = el('section', { class: 'panel contrast', 'aria-label': t('Contrast'), hidden: true });
   private side: Side = 'a';
   private shownFor = '';
   private readonly counts = new Map<string, Promise<Counts | null>>();
@@ -41,7 +42,7 @@ export class ContrastPanel {
     if (built !== this.shownFor) {
       this.shownFor = built;
       if (look && layer) this.build(look, layer, state.mode !== 'alone' && state.b !== null);
-      else fill(this.element, el('p', {}, 'Nothing is shown on this side.'));
+      else fill(this.element, el('p', {}, t('Nothing is shown on this side.')));
     } else this.update(look!);
   }
 
@@ -51,19 +52,19 @@ export class ContrastPanel {
     }, side.toUpperCase());
     const infrared = layerOf(this.painting, look.show.startsWith('ir:') ? look.show.slice(3) : null);
     fill(this.element,
-      el('header', {}, el('h2', {}, `How ${this.side.toUpperCase()} is shown`), both && el('span', { class: 'segments' }, tab('a'), tab('b'))),
-      el('p', { class: 'quiet' }, `${layer.label}, values in ${layer.unit}`),
+      el('header', {}, el('h2', {}, t('How {0} is shown', this.side.toUpperCase())), both && el('span', { class: 'segments' }, tab('a'), tab('b'))),
+      el('p', { class: 'quiet' }, t('{0}, values in {1}', layer.label, nameText(layer.unit))),
       this.channels(look, layer),
-      this.window(layer, 'low', 'high', infrared ? `${layer.label}: shown black to white` : 'Shown black to white'),
-      infrared ? this.window(infrared, 'irLow', 'irHigh', `${infrared.label}: shown black to red`) : null,
-      this.slider('Gamma', 'gamma', 0.2, 5, 0.05),
-      el('div', { class: 'row' }, this.check('Invert', 'invert'), this.canMirror && this.check('Mirror left to right', 'mirror')),
+      this.window(layer, 'low', 'high', infrared ? t('{0}: shown black to white', layer.label) : t('Shown black to white')),
+      infrared ? this.window(infrared, 'irLow', 'irHigh', t('{0}: shown black to red', infrared.label)) : null,
+      this.slider(t('Gamma'), 'gamma', 0.2, 5, 0.05),
+      el('div', { class: 'row' }, this.check(t('Invert'), 'invert'), this.canMirror && this.check(t('Mirror left to right'), 'mirror')),
       el('div', { class: 'row' },
-        el('button', { type: 'button', click: () => this.change({ ...plainLook(layer) }) }, 'As at first'),
-        el('button', { type: 'button', click: () => this.change({ low: layer.low, high: layer.high }) }, 'Stretch to its values')),
-      layer.photographId && el('p', { class: 'row' }, el('a', { href: `?original=o-${layer.photographId}` }, 'Its own pixels'),
-        el('a', { href: `?corners=${layer.photographId}` }, 'Set its corners by hand'),
-        el('a', { href: `?pairs=${layer.photographId}` }, 'Align by pairs')));
+        el('button', { type: 'button', click: () => this.change({ ...plainLook(layer) }) }, t('As at first')),
+        el('button', { type: 'button', click: () => this.change({ low: layer.low, high: layer.high }) }, t('Stretch to its values'))),
+      layer.photographId && el('p', { class: 'row' }, el('a', { href: `?original=o-${layer.photographId}` }, t('Its own pixels')),
+        el('a', { href: `?corners=${layer.photographId}` }, t('Set its corners by hand')),
+        el('a', { href: `?pairs=${layer.photographId}` }, t('Align by pairs'))));
     this.update(look);
   }
 
@@ -72,7 +73,7 @@ export class ContrastPanel {
     if (choices.length < 2) return null;
     const select = el('select', { change: (event) => this.showAs((event.target as HTMLSelectElement).value) },
       ...choices.map(([value, text]) => el('option', { value, selected: value === look.show }, text)));
-    return el('label', { class: 'field' }, 'Channels', select);
+    return el('label', { class: 'field' }, t('Channels'), select);
   }
 
   private showAs(show: string): void {
@@ -86,7 +87,7 @@ export class ContrastPanel {
     const canvas = el('canvas', { width: 256, height: 48, 'aria-hidden': 'true' });
     void this.countsOf(layer).then((counts) => counts && draw(canvas, counts));
     return el('fieldset', {}, el('legend', {}, title), canvas,
-      this.slider(`Black at, ${layer.unit}`, low, from, to, step), this.slider(`White at, ${layer.unit}`, high, from, to, step));
+      this.slider(t('Black at, {0}', nameText(layer.unit)), low, from, to, step), this.slider(t('White at, {0}', nameText(layer.unit)), high, from, to, step));
   }
 
   private countsOf(layer: Layer): Promise<Counts | null> {
@@ -114,7 +115,7 @@ export class ContrastPanel {
     for (const input of this.element.querySelectorAll<HTMLInputElement>('input[data-key]')) {
       const value = look[input.dataset['key'] as keyof Look];
       if (input.type === 'checkbox') input.checked = value === true;
-      else if (document.activeElement !== input || input.type === 'range') input.value = input.type === 'range' ? String(value) : valueText(value as number);
+      else if (document.activeElement !== input || input.type === 'range') input.value = input.type === 'range' ? String(value) : fieldText(value as number);
     }
     const select = this.element.querySelector('select');
     if (select) select.value = look.show;
@@ -123,11 +124,11 @@ export class ContrastPanel {
 
 /** The ways in which a layer's channels can be shown; false colour only for a colour layer beside an aligned infrared one. */
 export function channelChoices(layer: Layer, painting: Painting): [value: string, text: string][] {
-  const bands = layer.bands.map((name, i): [string, string] => [`band:${i}`, `${name} alone`]);
+  const bands = layer.bands.map((name, i): [string, string] => [`band:${i}`, t('{0} alone', nameText(name))]);
   if (layer.bands.length < 3) return bands;
   const infrared = layer.onPlane ? painting.layers.filter((l) => l.onPlane && ['IR', 'IRR'].includes(l.light) && l.kind === 'photograph') : [];
-  return [['colour', 'Colour'], ['grey', 'Grey'], ...bands,
-    ...infrared.map((ir): [string, string] => [`ir:${ir.id}`, `False colour with ${ir.label}`])];
+  return [['colour', t('Colour')], ['grey', t('Grey')], ...bands,
+    ...infrared.map((ir): [string, string] => [`ir:${ir.id}`, t('False colour with {0}', ir.label)])];
 }
 
 /** The values a window can be set over. */

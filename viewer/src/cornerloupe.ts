@@ -2,13 +2,14 @@
 import type OlView from 'ol/View';
 import type { Api, Layer, Painting } from './api';
 import { el } from './dom';
+import { t } from './language';
 import { pixelView } from './original';
 import { Pane } from './pane';
 import { fromMap, type Place, toMap } from './plane';
 import { plainLook } from './state';
 import { fixed } from './units';
 
-export const cornerNames = ['Upper left', 'Upper right', 'Lower right', 'Lower left'] as const;
+export const cornerNames = [t('Upper left'), t('Upper right'), t('Lower right'), t('Lower left')] as const;
 
 /** Screen pixels for one pixel of the photograph. */
 const enlarged = 4;
@@ -35,9 +36,9 @@ export class CornerLoupe {
     this.at = at;
     this.view.setCenter(toMap(at));
     this.view.setResolution(1 / enlarged);
-    const text = `${fixed(at[0], 1)}, ${fixed(at[1], 1)} px`;
+    const text = t('{0}, {1} px', fixed(at[0], 1), fixed(at[1], 1));
     this.figures.textContent = text;
-    this.frame.setAttribute('aria-label', `${this.name} corner at ${text}. Arrow keys move it.`);
+    this.frame.setAttribute('aria-label', t('{0} corner at {1}. Arrow keys move it.', this.name, text));
     if (this.pane || !this.frame.isConnected) return;
     const inside = el('div', { class: 'pane whole' });
     this.frame.append(inside, el('div', { class: 'cross middle' }));

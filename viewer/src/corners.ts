@@ -9,11 +9,12 @@ import VectorSource from 'ol/source/Vector';
 import type { Api, Layer, Painting } from './api';
 import { CornerLoupe, cornerNames } from './cornerloupe';
 import { debounce, el, fill } from './dom';
+import { t } from './language';
 import { Notices } from './notices';
 import { pixelView, showWhole, withLayer } from './original';
 import { Pane } from './pane';
 import { fromMap, type Place, toMap } from './plane';
-import { followRun, residualText } from './runs';
+import { endedAs, followRun, residualText } from './runs';
 import { plainLook } from './state';
 import { button } from './toolbar';
 import { sketchStyle } from './zonelayer';
@@ -33,7 +34,7 @@ class CornersPage {
   private readonly loupes: CornerLoupe[];
   private readonly notices = new Notices(() => location.reload());
   private readonly result = el('p', { class: 'result', role: 'status', 'aria-live': 'polite' });
-  private readonly align = button('Align again', 'Stores these corners and aligns the photograph by them', () => void this.alignAgain());
+  private readonly align = button(t('Align again'), t('Stores these corners and aligns the photograph by them'), () => void this.alignAgain());
   private readonly element = el('div', { class: 'pane whole' });
   private readonly undone: Place[][] = [];
   private readonly pane: Pane;
@@ -52,11 +53,11 @@ class CornersPage {
     const name = this.layer.label;
     fill(this.main,
       el('div', { class: 'centre' },
-        el('div', { class: 'toolbar' }, el('a', { class: 'button', href: location.pathname }, 'Back to the Easel'), this.align,
-          button('Undo', 'Take back the last move (Ctrl+Z)', () => this.undo())),
-        el('div', { class: 'frame' }, el('div', { class: 'stage' }, this.element, el('div', { class: 'label a' }, `${name}: corners of the painted face`)), this.notices.element)),
-      el('section', { class: 'column loupes', 'aria-label': 'Corners' },
-        el('p', {}, 'Put each corner where the painted face ends. Drag it, or focus a loupe and use the arrow keys; with Shift ten pixels, with Alt a tenth.'),
+        el('div', { class: 'toolbar' }, el('a', { class: 'button', href: location.pathname }, t('Back to the Easel')), this.align,
+          button(t('Undo'), t('Take back the last move (Ctrl+Z)'), () => this.undo())),
+        el('div', { class: 'frame' }, el('div', { class: 'stage' }, this.element, el('div', { class: 'label a' }, t('{0}: corners of the painted face', name))), this.notices.element)),
+      el('section', { class: 'column loupes', 'aria-label': t('Corners') },
+        el('p', {}, t('Put each corner where the painted face ends. Drag it, or focus a loupe and use the arrow keys; with Shift ten pixels, with Alt a tenth.')),
         el('div', { class: 'fourfold' }, ...this.loupes.map((l) => l.element)), this.result));
     this.main.classList.add('easel', 'corners');
     this.pane.show(plainLook(this.layer));
@@ -109,7 +110,7 @@ class CornersPage {
       const run = await followRun(this.api, runId, (text) => fill(this.result, text));
       const { alignments } = await this.api.photograph(photograph);
       const now = alignments.find((a) => a.inForce);
-      fill(this.result, run.state === 'done' && now ? residualText(now) : run.problem?.message ?? run.noAnswer ?? `The run ended as ${run.state}.`);
+      fill(this.result, run.state === 'done' && now ? residualText(now) : run.problem?.message ?? run.noAnswer ?? endedAs(run));
     } catch (error) {
       fill(this.result, error instanceof Error ? error.message : String(error));
     } finally {

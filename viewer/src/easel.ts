@@ -5,6 +5,7 @@ import { Api, Lost, Problem } from './api';
 import { openCorners } from './corners';
 import { el, fill } from './dom';
 import { setKinds } from './kinds';
+import { t } from './language';
 import { openOriginal } from './original';
 import { openPairs } from './pairs';
 import { Workbench } from './workbench';
@@ -27,7 +28,7 @@ async function start(main: HTMLElement): Promise<void> {
     }
   } catch (error) {
     if (!(error instanceof Lost || error instanceof Problem)) throw error;
-    const again = el('button', { type: 'button', click: () => void start(main) }, 'Try again');
+    const again = el('button', { type: 'button', click: () => void start(main) }, t('Try again'));
     fill(main, el('div', { class: 'failed', role: 'alert' }, el('p', {}, error.message), again));
   }
 }

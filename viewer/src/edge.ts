@@ -1,13 +1,14 @@
 // The movable edge between A and B, and the ring of the loupe.
 import { clampEdge, clampLoupe, edgeAt } from './compare';
 import { el } from './dom';
+import { t } from './language';
 import type { Stage } from './stage';
 import type { Store } from './state';
 
 /** Adds the handle of the edge to the stage: dragged, or moved by arrow keys. */
 export function addEdge(stage: Stage, store: Store): void {
   const handle = el('div', {
-    class: 'edge', role: 'slider', tabindex: '0', 'aria-label': 'Edge between A and B', 'aria-orientation': 'horizontal', 'aria-valuemin': 0, 'aria-valuemax': 100,
+    class: 'edge', role: 'slider', tabindex: '0', 'aria-label': t('Edge between A and B'), 'aria-orientation': 'horizontal', 'aria-valuemin': 0, 'aria-valuemax': 100,
   });
   const show = (): void => {
     const { mode, edge } = store.now;

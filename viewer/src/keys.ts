@@ -1,5 +1,6 @@
 // Every key in one list: what it does, and the sheet that lists them.
 import { el, fill } from './dom';
+import { t } from './language';
 
 export interface Key {
   /** As shown: "Shift+G". */
@@ -43,7 +44,7 @@ export function listen(list: readonly Key[], enabled: () => boolean): void {
 
 /** The sheet that lists all keys. Single letters can be turned off, for those who speak to their computer. */
 export class KeySheet {
-  readonly element = el('dialog', { class: 'sheet', 'aria-label': 'Keys' });
+  readonly element = el('dialog', { class: 'sheet', 'aria-label': t('Keys') });
   private readonly letters = el('input', { type: 'checkbox', checked: localStorage.getItem(settingName) !== 'off' });
 
   constructor(list: readonly Key[]) {
@@ -51,11 +52,11 @@ export class KeySheet {
     const shown = list.filter((k) => k.keys !== '');
     const groups = [...new Set(shown.map((k) => k.group))];
     fill(this.element,
-      el('h2', {}, 'Keys'),
+      el('h2', {}, t('Keys')),
       el('div', { class: 'columns' }, ...groups.map((group) => el('section', {}, el('h3', {}, group),
         el('dl', {}, ...shown.filter((k) => k.group === group).map((k) => el('div', {}, el('dt', {}, el('kbd', {}, k.keys)), el('dd', {}, k.says))))))),
-      el('label', { class: 'check' }, this.letters, 'Single letters are keys'),
-      el('form', { method: 'dialog' }, el('button', { type: 'submit' }, 'Close')));
+      el('label', { class: 'check' }, this.letters, t('Single letters are keys')),
+      el('form', { method: 'dialog' }, el('button', { type: 'submit' }, t('Close'))));
   }
 
   /** Whether single letters act. */

@@ -2,6 +2,7 @@
 import type { Painting } from './api';
 import { classesOf, classKey } from './classhatch';
 import { el, fill } from './dom';
+import { t } from './language';
 import { lampText } from './relightlamp';
 import { layerOf, type Look, type Side, type Store } from './state';
 
@@ -17,7 +18,7 @@ function label(side: Side, painting: Painting, store: Store): HTMLElement {
     const lit = side === 'a' && relight?.run ? relight : null;
     const classes = lit && lit.show !== 'over' ? null : classesOf(layer);
     const shown = `${layer?.label ?? ''}${describe(look)}`;
-    fill(element, el('b', {}, side.toUpperCase()), lit === null ? ` ${shown}` : lit.show === 'over' ? ` ${shown}, with the light and shade of its surface` : ` Measured surface, lit ${lampText(lit)}`, classes && classKey(classes));
+    fill(element, el('b', {}, side.toUpperCase()), lit === null ? ` ${shown}` : lit.show === 'over' ? t(' {0}, with the light and shade of its surface', shown) : t(' Measured surface, lit {0}', lampText(lit)), classes && classKey(classes));
   };
   store.on((_, changed) => (changed.has(side) || changed.has('mode') || changed.has('relight')) && show());
   show();
@@ -27,7 +28,7 @@ function label(side: Side, painting: Painting, store: Store): HTMLElement {
 /** What differs from the plain picture, in words. */
 function describe(look: Look | null): string {
   if (!look) return '';
-  const show = look.show.startsWith('ir:') ? 'false colour' : look.show === 'grey' ? 'grey' : '';
-  const said = [show, look.invert && 'inverted', look.mirror && 'mirrored'].filter(Boolean).join(', ');
+  const show = look.show.startsWith('ir:') ? t('false colour') : look.show === 'grey' ? t('grey') : '';
+  const said = [show, look.invert && t('inverted'), look.mirror && t('mirrored')].filter(Boolean).join(', ');
   return said ? `, ${said}` : '';
 }

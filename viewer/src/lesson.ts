@@ -1,6 +1,7 @@
 // What the marks teach in the present view: asked anew as marks and view change. An older question is given up; what was learnt before stays until then.
 import { type Api, isAbort, Lost, Problem, type Sheet, type Taught, told } from './api';
 import { debounce } from './dom';
+import { t } from './language';
 import { inOrder } from './marks';
 import { fromMapExtent } from './plane';
 import { type Raster, rasterOf } from './probability';
@@ -52,9 +53,9 @@ export class Lesson {
     if (!question) return;
     const { sheet, layers } = question;
     this.asked = sheet;
-    if (new Set(sheet.marks.features.map((m) => m.properties.class)).size < 2) return this.learnt(null, [], 'Nothing is learnt yet: mark at least two classes.');
+    if (new Set(sheet.marks.features.map((m) => m.properties.class)).size < 2) return this.learnt(null, [], t('Nothing is learnt yet: mark at least two classes.'));
     const asking = (this.asking = new AbortController());
-    this.tell('Learning.');
+    this.tell(t('Learning.'));
     const { view, map } = this.stage;
     try {
       const taught = await this.api.teach(this.painting, {
@@ -68,7 +69,7 @@ export class Lesson {
       if (isAbort(error) || this.asking !== asking) return;
       this.asking = null;
       if (!(error instanceof Lost || error instanceof Problem)) throw error;
-      this.tell(error instanceof Problem ? told(error) : 'The server does not answer: what is shown was learnt before.');
+      this.tell(error instanceof Problem ? told(error) : t('The server does not answer: what is shown was learnt before.'));
     }
   }
 

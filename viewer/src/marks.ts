@@ -1,21 +1,30 @@
 // The sheet of marks a person teaches with. A sheet is never changed in place: undo is the sheet before. What is made here is stored at once; what
 // could not be stored stays here and is tried again.
 import { type Api, type Geometry, Lost, Problem, type Sheet, told } from './api';
+import { t } from './language';
 
 /** More classes than this cannot be told apart in one run; the server refuses them. */
 export const mostClasses = 8;
 
-/** Words that are often wanted. Any others will do. */
-export const suggestions = ['retouching', 'varnish gap', 'abrasion', 'exposed ground', 'original'];
+/** Words that are often wanted, as they are shown; any others will do. They are kept in English, by which kinds of zones are known. */
+const words: Readonly<Record<string, string>> = { retouching: t('retouching'), 'varnish gap': t('varnish gap'), abrasion: t('abrasion'), 'exposed ground': t('exposed ground'), original: t('original') };
+
+export const suggestions: readonly string[] = Object.keys(words);
+
+/** A class's name as it is shown. */
+export const shownName = (name: string): string => words[name] ?? name;
+
+/** The name under which a class is kept that a person calls so. */
+export const keptName = (shown: string): string => suggestions.find((s) => words[s] === shown.trim().toLowerCase()) ?? shown.trim();
 
 const emptySheet: Sheet = { classes: [], strokeWidth: 1, layers: [], marks: { type: 'FeatureCollection', features: [] } };
 
 /** Why a class cannot have this name, in words; null when it can. `except` is the class that is renamed. */
 export function nameProblem(sheet: Sheet, name: string, except: number | null = null): string | null {
   const wanted = name.trim().toLowerCase();
-  if (wanted === '') return 'Give the class a name.';
-  if (sheet.classes.some((c, i) => i !== except && c.toLowerCase() === wanted)) return `There is a class "${name.trim()}" already.`;
-  return except === null && sheet.classes.length >= mostClasses ? `At most ${mostClasses} classes can be told apart at once.` : null;
+  if (wanted === '') return t('Give the class a name.');
+  if (sheet.classes.some((c, i) => i !== except && c.toLowerCase() === wanted)) return t('There is a class "{0}" already.', shownName(name.trim()));
+  return except === null && sheet.classes.length >= mostClasses ? t('At most {0} classes can be told apart at once.', mostClasses) : null;
 }
 
 /** A sheet with one class more. */

@@ -9,6 +9,7 @@ import type LineString from 'ol/geom/LineString';
 import type Polygon from 'ol/geom/Polygon';
 import { type Api, type Painting, Problem, type Run } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 import { Notices } from './notices';
 import { fromMap, type Place } from './plane';
 import { followRun, resizedText } from './runs';
@@ -35,7 +36,7 @@ export function figureOf(feature: FeatureLike, measure: Measure): string {
 
 /** What a painting's size rests on, when nobody measured it whole; empty when somebody did. */
 export const originText = (origin: string): string => ({
-  distance: 'worked out from one measured distance', ruler: 'worked out from a ruler in a photograph', metadata: 'taken from a file, not measured', assumed: 'assumed, not measured',
+  distance: t('worked out from one measured distance'), ruler: t('worked out from a ruler in a photograph'), metadata: t('taken from a file, not measured'), assumed: t('assumed, not measured'),
 })[origin] ?? '';
 
 export class Measures {
@@ -45,7 +46,7 @@ export class Measures {
   private readonly told = el('p', { role: 'status', 'aria-live': 'polite' });
 
   /** The figures in words, for those who do not see the labels. */
-  readonly element = el('section', { class: 'measured', 'aria-label': 'Measures', hidden: true });
+  readonly element = el('section', { class: 'measured', 'aria-label': t('Measures'), hidden: true });
 
   constructor(private readonly painting: Painting, private readonly api: Api) {
     this.source.on(['addfeature', 'clear'] as never, () => this.list());
@@ -55,12 +56,12 @@ export class Measures {
     const features = this.source.getFeatures();
     this.element.hidden = features.length === 0;
     const origin = originText(this.painting.sizeOrigin);
-    fill(this.element, el('h2', {}, 'Measured'),
+    fill(this.element, el('h2', {}, t('Measured')),
       el('ul', {}, ...features.map((f) => el('li', {}, el('span', { class: 'value' }, figureOf(f, f.get('measure') as Measure)),
         // A pointer cannot be placed better than half a screen pixel.
-        el('small', { class: 'quiet' }, ` points placed to ±${fixed((f.get('mmPerPixel') as number) / 2, 2)} mm`), this.distance(f)))),
-      origin && el('p', { class: 'quiet' }, `The painting's size is ${origin}: these figures are only as good as it.`),
-      el('button', { type: 'button', click: () => this.clear() }, 'Clear'), this.told);
+        el('small', { class: 'quiet' }, t(' points placed to ±{0} mm', fixed((f.get('mmPerPixel') as number) / 2, 2))), this.distance(f)))),
+      origin && el('p', { class: 'quiet' }, t("The painting's size is {0}: these figures are only as good as it.", origin)),
+      el('button', { type: 'button', click: () => this.clear() }, t('Clear')), this.told);
   }
 
   /** Where a person says how long a straight line really is, measured on the object. */
@@ -71,14 +72,14 @@ export class Measures {
     return el('form', { class: 'really', submit: (event: Event) => {
       event.preventDefault();
       void this.resize(line[0]!, line[1]!, input.valueAsNumber);
-    } }, el('label', {}, 'This is really ', input, ' mm'), el('button', { type: 'submit', title: "Corrects the painting's size by this distance and aligns every photograph again" }, 'Correct the size'));
+    } }, el('label', {}, t('This is really '), input, ' mm'), el('button', { type: 'submit', title: t("Corrects the painting's size by this distance and aligns every photograph again") }, t('Correct the size')));
   }
 
   private async resize(from: Place, to: Place, mm: number): Promise<void> {
     try {
       const { runIds } = await this.api.measuredDistance(this.painting.id, from, to, mm);
       const ended: Run[] = [];
-      for (const [i, id] of runIds.entries()) ended.push(await followRun(this.api, id, () => fill(this.told, `Aligning again, photograph ${i + 1} of ${runIds.length}.`)));
+      for (const [i, id] of runIds.entries()) ended.push(await followRun(this.api, id, () => fill(this.told, t('Aligning again, photograph {0} of {1}.', i + 1, runIds.length))));
       // The link's view is in the former millimetres.
       const link = new URL(location.href);
       for (const name of ['at', 'mm']) link.searchParams.delete(name);

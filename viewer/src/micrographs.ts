@@ -3,6 +3,7 @@ import { defaults as defaultInteractions } from 'ol/interaction/defaults';
 import type OlView from 'ol/View';
 import type { Api, Layer, Painting } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 import { pixelView, showWhole } from './original';
 import { Pane } from './pane';
 import { plainLook } from './state';
@@ -25,15 +26,15 @@ export class Micrographs {
     this.view = pixelView(this.layers[0]!);
     const painting: Painting = { id: '', title: '', technique: null, widthMm: 0, heightMm: 0, sizeOrigin: '', layers: this.layers };
     const frames = this.layers.map((layer) => {
-      const element = el('div', { class: 'pane', tabindex: '0', role: 'application', 'aria-label': `${layer.label}, ${layer.detail ?? ''}. Arrow keys move it, plus and minus zoom, 0 shows the whole.`, keydown: (e) => this.key(e as KeyboardEvent) });
+      const element = el('div', { class: 'pane', tabindex: '0', role: 'application', 'aria-label': t('{0}, {1}. Arrow keys move it, plus and minus zoom, 0 shows the whole.', layer.label, layer.detail ?? ''), keydown: (e) => this.key(e as KeyboardEvent) });
       const cross = el('div', { class: 'cross', hidden: true });
       element.append(cross);
       return { layer, element, cross };
     });
     fill(place,
-      el('div', { class: 'tools' }, button('Whole', 'The whole micrograph (0)', () => this.whole()), button('Closer', 'Closer (+)', () => this.zoom(1)), button('Farther', 'Farther (-)', () => this.zoom(-1))),
+      el('div', { class: 'tools' }, button(t('Whole'), t('The whole micrograph (0)'), () => this.whole()), button(t('Closer'), t('Closer (+)'), () => this.zoom(1)), button(t('Farther'), t('Farther (-)'), () => this.zoom(-1))),
       el('div', { class: 'panes' }, ...frames.map(({ layer, element }) => el('figure', {}, element,
-        el('figcaption', {}, `${layer.detail ?? ''} `, el('a', { href: `easel?original=${layer.id}` }, `${layer.label}, by itself`))))),
+        el('figcaption', {}, `${layer.detail ?? ''} `, el('a', { href: `easel?original=${layer.id}` }, t('{0}, by itself', layer.label)))))),
       this.missing);
     this.panes = frames.map(({ element, cross }) => ({ pane: new Pane(element, this.view, painting, api, (lost) => this.miss(lost)), cross }));
   }
@@ -96,7 +97,7 @@ export class Micrographs {
   }
 
   private miss(layer: Layer): void {
-    this.missing.textContent = `Parts of ${layer.label} cannot be loaded. Load the page again.`;
+    this.missing.textContent = t('Parts of {0} cannot be loaded. Load the page again.', layer.label);
     this.missing.hidden = false;
   }
 }

@@ -1,6 +1,7 @@
 // Plain messages over the stage: a lost server, missing tiles, a problem in the server's own words.
 import { Problem, told } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 
 /** Where a message waits while the page is loaded anew. */
 const leftKey = 'sandarac.left';
@@ -24,8 +25,8 @@ export class Notices {
     if (reached === this.lostBox.hidden) return;
     this.lostBox.hidden = reached;
     if (reached) return;
-    fill(this.lostBox, el('p', {}, 'The server does not answer. Nothing stored is lost; what is shown may be incomplete.'),
-      el('button', { type: 'button', click: () => this.retry() }, 'Try again'));
+    fill(this.lostBox, el('p', {}, t('The server does not answer. Nothing stored is lost; what is shown may be incomplete.')),
+      el('button', { type: 'button', click: () => this.retry() }, t('Try again')));
   }
 
   /** A tile of a layer could not be had. */
@@ -33,9 +34,9 @@ export class Notices {
     if (!this.lostBox.hidden) return;
     this.missing.set(label, (this.missing.get(label) ?? 0) + 1);
     this.missingBox.hidden = false;
-    const list = [...this.missing].map(([name, n]) => `${n} of ${name}`).join(', ');
-    fill(this.missingBox, el('p', {}, `Tiles are missing: ${list}. 'sandarac check' says which object is damaged.`),
-      el('button', { type: 'button', click: () => this.retry() }, 'Try again'));
+    const list = [...this.missing].map(([name, n]) => t('{0} of {1}', n, name)).join(', ');
+    fill(this.missingBox, el('p', {}, t("Tiles are missing: {0}. 'sandarac check' says which object is damaged.", list)),
+      el('button', { type: 'button', click: () => this.retry() }, t('Try again')));
   }
 
   /** Forgets missing tiles before they are asked for again. */
@@ -66,7 +67,7 @@ export class Notices {
   /** Says something until it is closed. */
   private stay(text: string): HTMLElement {
     const box = el('div', { class: 'notice' }, el('p', {}, text));
-    box.append(el('button', { type: 'button', 'aria-label': 'Close this message', click: () => box.remove() }, 'Close'));
+    box.append(el('button', { type: 'button', 'aria-label': t('Close this message'), click: () => box.remove() }, t('Close')));
     this.element.append(box);
     return box;
   }

@@ -5,6 +5,7 @@ import { defaults as defaultInteractions } from 'ol/interaction/defaults';
 import type { Api, Layer, Painting } from './api';
 import { ContrastPanel } from './contrast';
 import { el, fill } from './dom';
+import { t } from './language';
 import { Notices } from './notices';
 import { Pane } from './pane';
 import { fromMap, toMapExtent } from './plane';
@@ -19,14 +20,14 @@ export function openOriginal(main: HTMLElement, painting: Painting, layer: Layer
   const notices = new Notices(() => pane.refresh());
   api.onReach = (reached) => notices.reach(reached);
   const stage = el('div', { class: 'stage' });
-  const element = el('div', { class: 'pane whole', tabindex: '0', role: 'application', 'aria-label': `${layer.label} in its own pixels` });
+  const element = el('div', { class: 'pane whole', tabindex: '0', role: 'application', 'aria-label': t('{0} in its own pixels', layer.label) });
   const place = el('output', { class: 'place' });
-  stage.append(element, el('div', { class: 'label a' }, `${layer.label}, its own pixels`), place);
+  stage.append(element, el('div', { class: 'label a' }, t('{0}, its own pixels', layer.label)), place);
   const contrast = new ContrastPanel(shown, store, api);
   const centre = el('div', { class: 'centre' }, el('div', { class: 'toolbar' },
-    el('a', { class: 'button', href: location.pathname }, 'Back to the Easel'), button('Contrast', 'Contrast window, channels, invert, mirror', () => contrast.toggle()),
-    ...(layer.photographId && layer.light !== 'XSEC' ? [el('a', { class: 'button', href: `?corners=${layer.photographId}` }, 'Set the corners by hand'),
-      el('a', { class: 'button', href: `?pairs=${layer.photographId}` }, 'Align by pairs')] : [])),
+    el('a', { class: 'button', href: location.pathname }, t('Back to the Easel')), button(t('Contrast'), t('Contrast window, channels, invert, mirror'), () => contrast.toggle()),
+    ...(layer.photographId && layer.light !== 'XSEC' ? [el('a', { class: 'button', href: `?corners=${layer.photographId}` }, t('Set the corners by hand')),
+      el('a', { class: 'button', href: `?pairs=${layer.photographId}` }, t('Align by pairs'))] : [])),
     el('div', { class: 'frame' }, stage, contrast.element, notices.element));
   fill(main, centre);
   main.classList.add('easel', 'single');
@@ -39,7 +40,7 @@ export function openOriginal(main: HTMLElement, painting: Painting, layer: Layer
   showWhole(pane.map, view, layer);
   pane.map.on('pointermove', (event) => {
     const [x, y] = fromMap(event.coordinate);
-    place.textContent = x >= 0 && y >= 0 && x < layer.width && y < layer.height ? `pixel ${Math.floor(x)}, ${Math.floor(y)}` : '';
+    place.textContent = x >= 0 && y >= 0 && x < layer.width && y < layer.height ? t('pixel {0}, {1}', Math.floor(x), Math.floor(y)) : '';
   });
 }
 

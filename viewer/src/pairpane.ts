@@ -4,6 +4,7 @@ import type OlView from 'ol/View';
 import { defaults as defaultInteractions } from 'ol/interaction/defaults';
 import type { Api, Layer, Painting } from './api';
 import { el } from './dom';
+import { t } from './language';
 import type { Pair, Point } from './pairlist';
 import { Pane } from './pane';
 import { fromMap, type Place, toMap } from './plane';
@@ -39,7 +40,7 @@ export class PairPane {
   constructor(readonly point: Point, private readonly name: string, readonly view: OlView, painting: Painting, api: Api, private readonly actions: PairPaneActions,
     missing: (layer: Layer) => void, public step = 1) {
     this.element = el('div', {
-      class: 'pane whole', 'data-point': point, tabindex: '0', role: 'application', 'aria-label': `${name}. Arrow keys move it, plus and minus zoom, Enter sets a point in its middle.`,
+      class: 'pane whole', 'data-point': point, tabindex: '0', role: 'application', 'aria-label': t('{0}. Arrow keys move it, plus and minus zoom, Enter sets a point in its middle.', name),
     }, el('div', { class: 'cross middle' }));
     this.pane = new Pane(this.element, view, painting, api, missing, () => actions.drawn());
     const { map } = this.pane;
@@ -78,7 +79,7 @@ export class PairPane {
       const { overlay, button } = this.marks.get(pair.id) ?? this.make(pair.id);
       overlay.setPosition(toMap(at));
       button.className = ['mark', pair.id === selected && 'on', !pair.used && 'unused', pair.locked && 'locked'].filter(Boolean).join(' ');
-      button.setAttribute('aria-label', `Pair ${pair.id} in ${this.name}${pair.locked ? ', locked' : ''}${pair.used ? '' : ', not used'}. Arrow keys move it.`);
+      button.setAttribute('aria-label', t('Pair {0} in {1}{2}{3}. Arrow keys move it.', pair.id, this.name, pair.locked ? t(', locked') : '', pair.used ? '' : t(', not used')));
     }
   }
 

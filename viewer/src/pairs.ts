@@ -5,13 +5,14 @@ import { type Api, isAbort, type Layer, type PairSent, type PairsFit, type Paint
 import { ContrastPanel } from './contrast';
 import { debounce, el, fill } from './dom';
 import { key, KeySheet, type Key, listen } from './keys';
+import { t } from './language';
 import { planeProjection } from './layers';
 import { Notices } from './notices';
 import { pixelView, showWhole, withLayer } from './original';
 import { isWhole, otherPoint, type Pair, PairList, type Point, type WholePair } from './pairlist';
 import { PairPane } from './pairpane';
 import { PairTable } from './pairtable';
-import { fewestFor, models, summaryText } from './pairwords';
+import { fewestFor, models, neededText, summaryText } from './pairwords';
 import { fromEdges, type Place, toMap, toMapExtent } from './plane';
 import { enlarged, ResidualArrows } from './residualarrows';
 import { initialState, plainLook, Store } from './state';
@@ -25,8 +26,8 @@ export async function openPairs(main: HTMLElement, painting: Painting, photograp
   const [layer, stored] = await Promise.all([api.layer(`o-${photograph}`), api.pairs(photograph)]);
   main.classList.add('easel', 'pairing');
   if (references.length === 0) {
-    fill(main, el('div', { class: 'failed', role: 'alert' }, el('p', {}, 'No other photograph lies on the plane yet, so there is nothing to align this one to. Set the corners of one first.'),
-      el('a', { class: 'button', href: location.pathname }, 'Back to the Easel')));
+    fill(main, el('div', { class: 'failed', role: 'alert' }, el('p', {}, t('No other photograph lies on the plane yet, so there is nothing to align this one to. Set the corners of one first.')),
+      el('a', { class: 'button', href: location.pathname }, t('Back to the Easel'))));
     return;
   }
   const kept = JSON.parse(sessionStorage.getItem(draftName(photograph)) ?? 'null') as Pair[] | null;
@@ -53,12 +54,12 @@ class PairsPage {
   private readonly label = el('div', { class: 'label a' });
   private readonly stage = el('div', { class: 'stage duo' });
   private readonly places: Record<Point, HTMLElement> = { place: el('output', { class: 'place' }), pixel: el('output', { class: 'place right' }) };
-  private readonly byPairs = button('Align by these pairs', 'Aligns the photograph by these pairs and stores them', () => void this.alignByPairs());
-  private readonly byItself = button('Align automatically', 'Looks for matching places all over and aligns by them', () => void this.alignByItself());
-  private readonly undoButton = button('Undo', 'Take back the last change (Ctrl+Z)', () => this.list.undo());
+  private readonly byPairs = button(t('Align by these pairs'), t('Aligns the photograph by these pairs and stores them'), () => void this.alignByPairs());
+  private readonly byItself = button(t('Align automatically'), t('Looks for matching places all over and aligns by them'), () => void this.alignByItself());
+  private readonly undoButton = button(t('Undo'), t('Take back the last change (Ctrl+Z)'), () => this.list.undo());
   private readonly reference: HTMLSelectElement;
   private readonly model = el('select', { change: () => this.changed() },
-    el('option', { value: 'auto' }, 'Automatic choice'), ...models.map((m) => el('option', { value: m.id }, `${m.words} (from ${m.fewest} pairs)`)));
+    el('option', { value: 'auto' }, t('Automatic choice')), ...models.map((m) => el('option', { value: m.id }, t('{0} (from {1} pairs)', m.words, m.fewest))));
   private readonly toggles = { snap: true, linked: true, arrows: true };
   private fit: PairsFit | null = null;
   private asked = 0;
@@ -79,7 +80,7 @@ class PairsPage {
     };
     const planeView = new OlView({ projection: planeProjection, center: toMap([painting.widthMm / 2, painting.heightMm / 2]), resolution: 1, minResolution: references[0]!.mmPerPixel / 32, maxResolution: Math.max(painting.widthMm, painting.heightMm) / 50, constrainResolution: false });
     this.panes = {
-      place: new PairPane('place', 'the reference', planeView, this.painting, api, actions, missing),
+      place: new PairPane('place', t('the reference'), planeView, this.painting, api, actions, missing),
       pixel: new PairPane('pixel', layer.label, pixelView(layer), this.painting, api, actions, missing),
     };
     this.reference = el('select', { change: () => this.refer() }, ...references.map((r) => el('option', { value: r.id }, r.label)));
@@ -93,18 +94,18 @@ class PairsPage {
     const contrast = new ContrastPanel(this.painting, this.store, this.api, false);
     const keys = this.keys();
     const sheet = new KeySheet(keys);
-    this.stage.append(this.panes.place.element, this.panes.pixel.element, this.label, el('div', { class: 'label b' }, `${this.layer.label}, its own pixels`), this.places.place, this.places.pixel);
+    this.stage.append(this.panes.place.element, this.panes.pixel.element, this.label, el('div', { class: 'label b' }, t('{0}, its own pixels', this.layer.label)), this.places.place, this.places.pixel);
     fill(this.main,
       el('div', { class: 'centre' },
-        el('div', { class: 'toolbar' }, el('a', { class: 'button', href: location.pathname }, 'Back to the Easel'), this.byPairs, this.byItself, this.undoButton, el('span', { class: 'gap' }),
-          this.toggle('snap', 'Snap', 'Move each new pair to the best match nearby'), this.toggle('linked', 'Linked', 'Move the other pane along, as far as it is known where'),
-          this.toggle('arrows', 'Arrows', 'Show what the alignment leaves'), button('Contrast', 'Contrast window, channels, invert', () => contrast.toggle()),
-          el('span', { class: 'push' }), button('Keys', 'List all keys', () => sheet.open())),
+        el('div', { class: 'toolbar' }, el('a', { class: 'button', href: location.pathname }, t('Back to the Easel')), this.byPairs, this.byItself, this.undoButton, el('span', { class: 'gap' }),
+          this.toggle('snap', t('Snap'), t('Move each new pair to the best match nearby')), this.toggle('linked', t('Linked'), t('Move the other pane along, as far as it is known where')),
+          this.toggle('arrows', t('Arrows'), t('Show what the alignment leaves')), button(t('Contrast'), t('Contrast window, channels, invert'), () => contrast.toggle()),
+          el('span', { class: 'push' }), button(t('Keys'), t('List all keys'), () => sheet.open())),
         el('div', { class: 'frame' }, this.stage, contrast.element, this.notices.element)),
-      el('section', { class: 'column', 'aria-label': 'Pairs' },
-        el('p', {}, 'Click one place in both panes, in either order. Four pairs near the corners and one near the middle are a good beginning.'),
-        el('div', { class: 'choices' }, el('label', {}, 'Align to', this.reference), el('label', {}, 'What may differ', this.model)),
-        this.state.element, el('section', { 'aria-label': 'Pairs' }, el('h2', {}, 'Pairs'), this.summary, this.table.element)),
+      el('section', { class: 'column', 'aria-label': t('Pairs') },
+        el('p', {}, t('Click one place in both panes, in either order. Four pairs near the corners and one near the middle are a good beginning.')),
+        el('div', { class: 'choices' }, el('label', {}, t('Align to'), this.reference), el('label', {}, t('What may differ'), this.model)),
+        this.state.element, el('section', { 'aria-label': t('Pairs') }, el('h2', {}, t('Pairs')), this.summary, this.table.element)),
       sheet.element);
     listen(keys, () => sheet.lettersOn);
     this.panes.place.pane.map.addLayer(this.state.arrows.layer);
@@ -121,15 +122,15 @@ class PairsPage {
   }
 
   private keys(): Key[] {
-    const on = (keys: string, says: string, name: string, act: () => void, control = false): Key => ({ keys, says, match: key(name, { control }), act, group: 'Pairs' });
-    const told = (keys: string, says: string): Key => ({ keys, says, match: () => false, act: () => {}, group: 'Moving' });
+    const on = (keys: string, says: string, name: string, act: () => void, control = false): Key => ({ keys, says, match: key(name, { control }), act, group: t('Pairs') });
+    const told = (keys: string, says: string): Key => ({ keys, says, match: () => false, act: () => {}, group: t('Moving') });
     const chosen = (act: (id: number) => void) => (): void => { if (this.selected !== null) act(this.selected); };
     return [
-      on('N', 'New pair in the middles of both panes', 'n', () => this.add()), on('S', 'Snap the selected pair', 's', chosen((id) => void this.snap(id))),
-      on('Delete', 'Take the selected pair out', 'Delete', chosen((id) => this.list.remove(id))), on('Ctrl+Z', 'Undo', 'z', () => this.list.undo(), true),
-      told('Tab', 'From pane to pane, from mark to mark'), told('Arrows', 'Move the pane, or the mark that has the focus, by one pixel'), told('Shift, Alt', 'Ten pixels, a tenth'),
-      told('+ -', 'Nearer, farther'), told('Enter', 'Set a point in the middle of the pane'),
-      { keys: '?', says: 'This list', match: (e) => e.key === '?', act: () => this.main.querySelector<HTMLDialogElement>('dialog')!.showModal(), group: 'Moving' },
+      on('N', t('New pair in the middles of both panes'), 'n', () => this.add()), on('S', t('Snap the selected pair'), 's', chosen((id) => void this.snap(id))),
+      on(t('Del'), t('Take the selected pair out'), 'Delete', chosen((id) => this.list.remove(id))), on('Ctrl+Z', t('Undo'), 'z', () => this.list.undo(), true),
+      told('Tab', t('From pane to pane, from mark to mark')), told(t('Arrows'), t('Move the pane, or the mark that has the focus, by one pixel')), told(t('Shift, Alt'), t('Ten pixels, a tenth')),
+      told('+ -', t('Nearer, farther')), told(t('Enter'), t('Set a point in the middle of the pane')),
+      { keys: '?', says: t('This list'), match: (e) => e.key === '?', act: () => this.main.querySelector<HTMLDialogElement>('dialog')!.showModal(), group: t('Moving') },
     ];
   }
 
@@ -149,7 +150,7 @@ class PairsPage {
 
   private refer(): void {
     this.panes.place.step = this.referred.mmPerPixel;
-    this.label.textContent = `${this.referred.label} on the plane`;
+    this.label.textContent = t('{0} on the plane', this.referred.label);
     this.store.set({ a: plainLook(this.referred) });
     this.draw(this.store.now.a, this.store.now.b);
   }
@@ -170,7 +171,7 @@ class PairsPage {
   }
 
   private say(point: Point, [x, y]: Place): void {
-    this.places[point].textContent = point === 'place' ? placeText(fromEdges([x, y], this.painting.heightMm)) : `pixel ${fixed(x, 1)}, ${fixed(y, 1)}`;
+    this.places[point].textContent = point === 'place' ? placeText(fromEdges([x, y], this.painting.heightMm)) : t('pixel {0}, {1}', fixed(x, 1), fixed(y, 1));
   }
 
   /** Everything that follows from a change: marks, table, what is kept in this window, and the fit. */
@@ -201,7 +202,7 @@ class PairsPage {
     const used = whole.filter((p) => p.used);
     const fewest = fewestFor(this.model.value);
     const missing = fewest - used.length;
-    let said = [missing > 0 ? `${missing === 1 ? 'One pair more is' : `${missing} pairs more are`} needed${fewest > 2 ? ' for this model' : ''}.` : ''];
+    let said = [missing > 0 ? neededText(missing, fewest > 2) : ''];
     let fit: PairsFit | null = null;
     try {
       if (missing <= 0) fit = await this.api.fitPairs(this.photograph, whole.map(sent), this.model.value);
@@ -212,7 +213,7 @@ class PairsPage {
     if (asked !== this.asked) return;
     [this.fit, this.answered] = [fit, question];
     this.pairArrows.show(fit ? fit.pairs.map((p, i) => ({ place: whole[i]!.place, residual: p.residual })) : []);
-    if (fit) said.push(`Heavy arrows: what this leaves of each pair, drawn ${enlarged} times as long.`);
+    if (fit) said.push(t('Heavy arrows: what this leaves of each pair, drawn {0} times as long.', enlarged));
     fill(this.summary, ...said.map((text) => el('p', {}, text)));
     this.render();
   }
@@ -257,8 +258,8 @@ class PairsPage {
       const { pixel, score, reason } = await this.api.snapPair(this.photograph, this.referred.photographId!, others.map(sent), sent(pair));
       // Whoever moved it meanwhile knows better.
       if (this.list.find(id)?.pixel !== pair.pixel || this.list.find(id)?.place !== pair.place) return;
-      this.list.snapped(id, pixel, pixel ? `Snapped by ${fixed(Math.hypot(pixel[0] - pair.pixel[0], pixel[1] - pair.pixel[1]), 1)} px; the match is ${fixed(score!, 2)} of 1.`
-        : `Not snapped, left where you set it: ${reason![0]!.toLowerCase()}${reason!.slice(1)}`);
+      this.list.snapped(id, pixel, pixel ? t('Snapped by {0} px; the match is {1} of 1.', fixed(Math.hypot(pixel[0] - pair.pixel[0], pixel[1] - pair.pixel[1]), 1), fixed(score!, 2))
+        : t('Not snapped, left where you set it: {0}{1}', reason![0]!.toLowerCase(), reason!.slice(1)));
     } catch (error) {
       if (!isAbort(error)) this.notices.problem(error);
     }

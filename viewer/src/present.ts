@@ -4,6 +4,7 @@ import 'ol/ol.css';
 import './walk.css';
 import { Api, Lost, Problem, told } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 import { LivePane, type LivePicture } from './livepane';
 import { Readout } from './readout';
 import { captionOf } from './walkcaption';
@@ -102,7 +103,7 @@ async function start(main: HTMLElement): Promise<void> {
     new Presenting(main, walk, (element, view) => new LivePane(element, view, painting, walk.pictures, api), { widthMm: painting.widthMm, heightMm: painting.heightMm, finest }).begin();
   } catch (error) {
     if (!(error instanceof Lost || error instanceof Problem)) throw error;
-    fill(main, el('div', { class: 'told', role: 'alert' }, el('p', {}, error instanceof Problem ? told(error) : error.message), el('p', {}, el('a', { href: main.dataset['end']! }, 'To the Easel'))));
+    fill(main, el('div', { class: 'told', role: 'alert' }, el('p', {}, error instanceof Problem ? told(error) : error.message), el('p', {}, el('a', { href: main.dataset['end']! }, t('To the Easel')))));
   }
 }
 

@@ -9,6 +9,7 @@ import VectorSource from 'ol/source/Vector';
 import { Circle, Fill, Stroke, Style } from 'ol/style';
 import { type Api, isAbort, Lost, type Painting, Problem, told } from './api';
 import { key, type Key } from './keys';
+import { t } from './language';
 import { fromMap, type Place, toMap } from './plane';
 import { firstBreadth, placeAlong, type ProfileLine } from './profileline';
 import { ProfilePanel } from './profilepanel';
@@ -26,7 +27,7 @@ const nothing: ProfileLine = { line: [], breadth: firstBreadth };
 
 export class ProfileDesk {
   readonly element: HTMLElement;
-  readonly button = button('Profile', 'Height along a line; a double click ends it (A)', () => this.toggle());
+  readonly button = button(t('Profile'), t('Height along a line; a double click ends it (A)'), () => this.toggle());
   private readonly panel: ProfilePanel;
   private readonly run: RunBox;
   private readonly source = new VectorSource();
@@ -39,7 +40,7 @@ export class ProfileDesk {
   private followed: ProfileLine | null = null;
 
   constructor(private readonly painting: Painting, stage: Stage, private readonly store: Store, private readonly api: Api, private readonly tools: Tools) {
-    this.run = new RunBox(api, painting, 'Following the pull', (run) => this.followed === store.now.profile && this.panel.pulled(run), (running) => this.panel?.running(running));
+    this.run = new RunBox(api, painting, t('Following the pull'), (run) => this.followed === store.now.profile && this.panel.pulled(run), (running) => this.panel?.running(running));
     this.panel = new ProfilePanel({
       draw: () => this.tools.take('profile'), line: (line) => this.change({ line }), breadth: (breadth) => this.change({ breadth }), cursor: (mm) => this.point(mm),
       measure: () => this.store.set({ relight: initialRelight }), pull: () => void this.pull(), close: () => this.toggle(),
@@ -62,8 +63,8 @@ export class ProfileDesk {
 
   keys(): Key[] {
     return [
-      { keys: 'A', says: 'profile: height along a line', group: 'Surface', match: key('a'), act: () => this.toggle() },
-      { keys: '← →', says: 'on the plot: move along the line; with Shift further', group: 'Surface', match: () => false, act: () => {} },
+      { keys: 'A', says: t('profile: height along a line'), group: t('Surface'), match: key('a'), act: () => this.toggle() },
+      { keys: '← →', says: t('on the plot: move along the line; with Shift further'), group: t('Surface'), match: () => false, act: () => {} },
     ];
   }
 
@@ -140,8 +141,8 @@ export class ProfileDesk {
     this.asking.abort();
     const { profile } = this.store.now;
     if (profile === null || !this.known) return;
-    if (this.surface === null) return this.panel.show(null, 'The surface is not measured yet.');
-    if (profile.line.length < 2) return this.panel.show(null, 'Draw a line on the painting, or enter its ends.');
+    if (this.surface === null) return this.panel.show(null, t('The surface is not measured yet.'));
+    if (profile.line.length < 2) return this.panel.show(null, t('Draw a line on the painting, or enter its ends.'));
     this.asking = new AbortController();
     const { signal } = this.asking;
     try {

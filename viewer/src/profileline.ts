@@ -1,4 +1,5 @@
 // A profile: what the height is along a line. Pure figures and words; the plot and the panel are elsewhere.
+import { t } from './language';
 import type { Place } from './plane';
 import { lengthOf } from './shapes';
 import { fixed } from './units';
@@ -91,15 +92,15 @@ export function placeAlong(line: readonly Place[], s: number): Place {
 const digitsFor = (spread: number): number => (spread < 10 ? 2 : spread < 100 ? 1 : 0);
 
 /** A height in words. */
-export const heightAt = (value: number | null, spread: number): string => (value === null ? 'no data' : `${fixed(value, digitsFor(spread))} µm`);
+export const heightAt = (value: number | null, spread: number): string => (value === null ? t('no data') : `${fixed(value, digitsFor(spread))} µm`);
 
 /** "Peak to valley 83 µm, over 42.0 mm": peak and valley of what has data. */
 export function summary(profile: Pick<Profile, 'lengthMm' | 'values' | 'breadthMm'>): string {
   const range = rangeOfValues(profile.values);
   const over = `${fixed(profile.lengthMm, 1)} mm`;
-  if (range === null) return `No data along these ${over}.`;
+  if (range === null) return t('No data along these {0}.', over);
   const gaps = profile.values.filter((v) => v === null).length / profile.values.length;
-  return `Peak to valley ${heightAt(range.high - range.low, range.high - range.low)} over ${over}${gaps > 0 ? `, ${fixed(100 * gaps, 0)} % of it without data` : ''}.`;
+  return t('Peak to valley {0} over {1}{2}.', heightAt(range.high - range.low, range.high - range.low), over, gaps > 0 ? t(', {0} % of it without data', fixed(100 * gaps, 0)) : '');
 }
 
 /** The profile as a table: length along the line, place from the upper left corner, height. */

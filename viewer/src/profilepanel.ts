@@ -1,6 +1,7 @@
 // The Profile panel under the picture: the plot, what it says, the line in numbers, the table to take away, and the way to what a pull of the brush tells.
 import type { Run } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 import { fromEdges, type Place } from './plane';
 import { broadest, csvOf, levelled, type Profile, type ProfileLine, summary } from './profileline';
 import { ProfilePlot } from './profileplot';
@@ -18,17 +19,19 @@ export interface ProfileActions {
   close(): void;
 }
 
+const ends = [t('From'), t('to')];
+
 export class ProfilePanel {
-  readonly element = el('section', { class: 'panel profile', 'aria-label': 'Profile', hidden: true });
+  readonly element = el('section', { class: 'panel profile', 'aria-label': t('Profile'), hidden: true });
   private readonly plot = new ProfilePlot((index) => this.point(index));
   private readonly said = el('p', { class: 'summary', role: 'status', 'aria-live': 'polite' });
   private readonly readout = el('p', { class: 'readout' });
-  private readonly ends = ['From', 'to'].map((word) => ['mm from left', 'from bottom'].map((axis) => el('input', { type: 'number', step: 'any', 'aria-label': `${word} ${axis}`, change: () => this.entered() }))) as [HTMLInputElement, HTMLInputElement][];
+  private readonly ends = ends.map((word) => [t('mm from left'), t('from bottom')].map((axis) => el('input', { type: 'number', step: 'any', 'aria-label': `${word} ${axis}`, change: () => this.entered() }))) as [HTMLInputElement, HTMLInputElement][];
   private readonly breadth: HTMLInputElement = el('input', { type: 'number', min: 0, max: broadest, step: 'any', required: true, change: () => this.breadth.reportValidity() && this.act.breadth(this.breadth.valueAsNumber) });
   private readonly level = el('input', { type: 'checkbox', change: () => this.replot() });
-  private readonly save = el('button', { type: 'button', click: () => this.download() }, 'Save as table (CSV)');
-  private readonly measure = el('button', { type: 'button', click: () => this.act.measure() }, 'Measure the surface first');
-  private readonly pull = el('button', { type: 'button', title: 'Trend, stops of the hand and their rhythm along this line, drawn with a pull of the brush', click: () => this.act.pull() }, 'Measure this pull');
+  private readonly save = el('button', { type: 'button', click: () => this.download() }, t('Save as table (CSV)'));
+  private readonly measure = el('button', { type: 'button', click: () => this.act.measure() }, t('Measure the surface first'));
+  private readonly pull = el('button', { type: 'button', title: t('Trend, stops of the hand and their rhythm along this line, drawn with a pull of the brush'), click: () => this.act.pull() }, t('Measure this pull'));
   private readonly told = el('div', { class: 'told' });
   private readonly of = el('p', { class: 'quiet of' });
   private profile: Profile | null = null;
@@ -37,12 +40,12 @@ export class ProfilePanel {
 
   constructor(private readonly act: ProfileActions, run: RunBox, private readonly heightMm: number) {
     this.element.append(
-      el('header', {}, el('h2', {}, 'Profile'), this.said, el('button', { type: 'button', title: 'Close (A)', click: () => act.close() }, 'Close')),
+      el('header', {}, el('h2', {}, t('Profile')), this.said, el('button', { type: 'button', title: t('Close (A)'), click: () => act.close() }, t('Close'))),
       el('div', { class: 'across' },
-        el('div', {}, el('figure', {}, this.plot.element, el('figcaption', {}, this.readout, el('label', { class: 'check' }, this.level, 'Less the best straight line'))), this.told),
+        el('div', {}, el('figure', {}, this.plot.element, el('figcaption', {}, this.readout, el('label', { class: 'check' }, this.level, t('Less the best straight line')))), this.told),
         el('div', { class: 'side' },
-          el('div', { class: 'numbers' }, ...this.ends.map((pair, i) => el('span', {}, `${['From', 'to'][i]} `, pair[0], ' from left, ', pair[1], ' from bottom')), el('label', {}, 'Averaged over ', this.breadth, ' mm across')),
-          el('div', { class: 'row' }, el('button', { type: 'button', click: () => act.draw() }, 'Draw a line'), this.save, this.pull, this.measure),
+          el('div', { class: 'numbers' }, ...this.ends.map((pair, i) => el('span', {}, `${ends[i]} `, pair[0], t(' from left, '), pair[1], t(' from bottom'))), el('label', {}, t('Averaged over '), this.breadth, t(' mm across'))),
+          el('div', { class: 'row' }, el('button', { type: 'button', click: () => act.draw() }, t('Draw a line')), this.save, this.pull, this.measure),
           run.element)),
       this.of);
   }
@@ -77,7 +80,7 @@ export class ProfilePanel {
 
   /** What was found along the pull; null when the line is another. */
   pulled(run: Run | null): void {
-    fill(this.told, ...(run === null ? [] : [el('ul', {}, ...pullSentences(run).map((s) => el('li', {}, s))), ...run.warnings.map((w) => el('p', { class: 'quiet' }, w.message)), el('p', { class: 'quiet' }, 'It describes a movement along the line that was drawn, never whose hand made it.')]));
+    fill(this.told, ...(run === null ? [] : [el('ul', {}, ...pullSentences(run).map((s) => el('li', {}, s))), ...run.warnings.map((w) => el('p', { class: 'quiet' }, w.message)), el('p', { class: 'quiet' }, t('It describes a movement along the line that was drawn, never whose hand made it.'))]));
   }
 
   private get shown(): Profile | null {
@@ -91,7 +94,7 @@ export class ProfilePanel {
 
   private point(index: number | null): void {
     if (!this.profile) return;
-    this.readout.textContent = index === null ? 'Point at the plot, or use its arrow keys' : this.plot.text(index);
+    this.readout.textContent = index === null ? t('Point at the plot, or use its arrow keys') : this.plot.text(index);
     this.act.cursor(index === null ? null : index * this.profile.stepMm);
   }
 

@@ -1,5 +1,6 @@
 // The plot of a profile, with axes in mm and um, and a cursor that pointer and keys move.
 import { fill, svg } from './dom';
+import { t } from './language';
 import { heightAt, pieces, type Profile, rangeOfValues, summary, ticks } from './profileline';
 import { fixed } from './units';
 
@@ -7,7 +8,7 @@ const margin = { left: 52, right: 12, top: 12, bottom: 34 };
 const height = 190;
 
 export class ProfilePlot {
-  readonly element = svg('svg', { class: 'plot', tabindex: 0, role: 'slider', 'aria-label': 'Place along the line. Left and right arrows move it, with Shift further' });
+  readonly element = svg('svg', { class: 'plot', tabindex: 0, role: 'slider', 'aria-label': t('Place along the line. Left and right arrows move it, with Shift further') });
   private readonly cursor = svg('g', { class: 'cursor' });
   private profile: Profile | null = null;
   private at: number | null = null;
@@ -46,15 +47,15 @@ export class ProfilePlot {
     const along = ticks(0, profile.lengthMm, Math.max(2, Math.floor(width / 90)));
     const alongDigits = along.length > 1 && along[1]! - along[0]! < 1 ? (along[1]! - along[0]! < 0.1 ? 2 : 1) : 0;
     const extreme = (index: number, value: number, word: string): SVGElement[] => index < 0 ? [] : [
-      svg('circle', { class: 'extreme', cx: this.across(index), cy: this.up(value), r: 3.5 }, svg('title', {}, `${word}: ${heightAt(value, high - low)} at ${fixed(index * profile.stepMm, 2)} mm`))];
+      svg('circle', { class: 'extreme', cx: this.across(index), cy: this.up(value), r: 3.5 }, svg('title', {}, t('{0}: {1} at {2} mm', word, heightAt(value, high - low), fixed(index * profile.stepMm, 2))))];
     fill(this.element,
       ...up.flatMap((v) => [svg('line', { class: v === 0 ? 'zero' : 'grid', x1: margin.left, x2: width - margin.right, y1: this.up(v), y2: this.up(v) }), svg('text', { x: margin.left - 6, y: this.up(v) + 4, 'text-anchor': 'end' }, fixed(v, digits).replace('-', '−'))]),
       ...along.flatMap((s) => [svg('line', { class: 'tick', x1: this.acrossMm(s), x2: this.acrossMm(s), y1: base, y2: base + 4 }), svg('text', { x: this.acrossMm(s), y: base + 16, 'text-anchor': 'middle' }, fixed(s, alongDigits))]),
       svg('line', { class: 'tick', x1: margin.left, x2: width - margin.right, y1: base, y2: base }),
-      svg('text', { x: (margin.left + width - margin.right) / 2, y: height - 4, 'text-anchor': 'middle' }, 'mm along the line'),
-      svg('text', { x: 12, y: (margin.top + base) / 2, 'text-anchor': 'middle', transform: `rotate(-90 12 ${(margin.top + base) / 2})` }, 'height, µm'),
+      svg('text', { x: (margin.left + width - margin.right) / 2, y: height - 4, 'text-anchor': 'middle' }, t('mm along the line')),
+      svg('text', { x: 12, y: (margin.top + base) / 2, 'text-anchor': 'middle', transform: `rotate(-90 12 ${(margin.top + base) / 2})` }, t('height, µm')),
       ...pieces(profile.values, width).map((piece) => svg('polyline', { class: 'height', points: piece.map(([i, v]) => `${this.across(i).toFixed(1)},${this.up(v).toFixed(1)}`).join(' ') })),
-      ...extreme(range.highAt, range.high, 'Peak'), ...extreme(range.lowAt, range.low, 'Valley'), this.cursor);
+      ...extreme(range.highAt, range.high, t('Peak')), ...extreme(range.lowAt, range.low, t('Valley')), this.cursor);
     this.element.setAttribute('aria-valuemin', '0');
     this.element.setAttribute('aria-valuemax', String(profile.values.length - 1));
     this.put(this.at);

@@ -1,6 +1,7 @@
 // Relight on the Easel: ties the lamp, the layer that is shaded on A, the runs of the reading of relief and the panel together.
 import { type Api, Lost, type Painting, Problem, type Run } from './api';
 import { key, type Key } from './keys';
+import { t } from './language';
 import { Notices } from './notices';
 import { initialRelight, type Relight, tidied, writeRelight } from './relightlamp';
 import { RelightLayer } from './relightlayer';
@@ -15,7 +16,7 @@ const reading = 'relief';
 
 export class RelightDesk {
   readonly element: HTMLElement;
-  readonly button = button('Relight', 'Move a lamp over the measured surface (Q)', () => this.toggle());
+  readonly button = button(t('Relight'), t('Move a lamp over the measured surface (Q)'), () => this.toggle());
   private readonly panel: RelightPanel;
   private readonly run: RunBox;
   private layer: RelightLayer | null = null;
@@ -25,7 +26,7 @@ export class RelightDesk {
   private last: Relight = initialRelight;
 
   constructor(private readonly painting: Painting, private readonly stage: Stage, private readonly store: Store, private readonly api: Api, private readonly notices: Notices) {
-    this.run = new RunBox(api, painting, 'Measuring the surface', (run) => this.ended(run), (running) => { if (this.panel) this.panel.measure.disabled = running; });
+    this.run = new RunBox(api, painting, t('Measuring the surface'), (run) => this.ended(run), (running) => { if (this.panel) this.panel.measure.disabled = running; });
     this.panel = new RelightPanel({
       change: (patch) => this.change(patch), choose: (run) => this.choose(run),
       measure: () => void this.run.start(reading, {}, this.inputs ?? {}), close: () => this.toggle(),
@@ -40,8 +41,8 @@ export class RelightDesk {
 
   keys(): Key[] {
     return [
-      { keys: 'Q', says: 'relight: move a lamp over the measured surface', group: 'Surface', match: key('q'), act: () => this.toggle() },
-      { keys: '← ↑ → ↓', says: 'on the lamp: turn, raise, lower; with Shift further', group: 'Surface', match: () => false, act: () => {} },
+      { keys: 'Q', says: t('relight: move a lamp over the measured surface'), group: t('Surface'), match: key('q'), act: () => this.toggle() },
+      { keys: '← ↑ → ↓', says: t('on the lamp: turn, raise, lower; with Shift further'), group: t('Surface'), match: () => false, act: () => {} },
     ];
   }
 
@@ -122,7 +123,7 @@ export class RelightDesk {
     const link = new URL(location.href);
     link.searchParams.set('relight', writeRelight({ ...this.last, run: run.id }));
     history.replaceState(null, '', link);
-    Notices.reloadSaying(`The surface is measured.${run.warnings.map((w) => ` ${w.message}`).join('')}`);
+    Notices.reloadSaying(t('The surface is measured.{0}', run.warnings.map((w) => ` ${w.message}`).join('')));
   }
 }
 
@@ -132,6 +133,6 @@ const fewest = 3;
 /** What would be measured from what. */
 export function planText(inputs: Readonly<Record<string, readonly string[]>>): string {
   const [count, boards] = [inputs['raking']?.length ?? 0, inputs['raking-board']?.length ?? 0];
-  if (count < fewest) return `The surface is not measured, and cannot be yet: it takes three or more photographs in raking light on the plane, each with its lamp elsewhere; there ${count === 1 ? 'is one' : count === 0 ? 'is none' : `are ${count}`}.`;
-  return `The surface is not measured yet. It can be, from ${count} photographs in raking light, ${boards > 0 ? 'each with its even board' : 'without even boards: lamps are then taken for equally strong and even'}.`;
+  if (count < fewest) return t('The surface is not measured, and cannot be yet: it takes three or more photographs in raking light on the plane, each with its lamp elsewhere; there {0}.', count === 1 ? t('is one') : count === 0 ? t('is none') : t('are {0}', count));
+  return t('The surface is not measured yet. It can be, from {0} photographs in raking light, {1}.', count, boards > 0 ? t('each with its even board') : t('without even boards: lamps are then taken for equally strong and even'));
 }

@@ -1,5 +1,6 @@
 // A round dial in which the lamp is moved by hand: overhead in the middle, at the rim on the plane, on the side where it stands beside the picture.
 import { svg } from './dom';
+import { t } from './language';
 import { lampAt, lampText, placeOf, type Relight } from './relightlamp';
 import { angleText } from './units';
 
@@ -22,7 +23,7 @@ export class LampDial {
     const rings = [30, 60].map((e) => svg('circle', { r: radius * (1 - e / 90) }));
     const said = [30, 60].map((e) => svg('text', { x: 3, y: radius * (1 - e / 90) - 2 }, `${e}°`));
     this.element = svg('svg', {
-      class: 'dial', viewBox: `${-side / 2} ${-side / 2} ${side} ${side}`, tabindex: 0, role: 'slider', 'aria-label': 'Lamp. Left and right arrows turn it, up and down raise and lower it, with Shift further',
+      class: 'dial', viewBox: `${-side / 2} ${-side / 2} ${side} ${side}`, tabindex: 0, role: 'slider', 'aria-label': t('Lamp. Left and right arrows turn it, up and down raise and lower it, with Shift further'),
       'aria-valuemin': 0, 'aria-valuemax': 360,
     }, svg('circle', { r: radius, class: 'rim' }), ...rings, ...said, this.ray, svg('circle', { r: 2, class: 'middle' }), this.lamp);
     this.element.addEventListener('pointerdown', (event) => this.take(event as PointerEvent));
@@ -37,7 +38,7 @@ export class LampDial {
     for (const [name, value] of [['cx', x], ['cy', y]] as const) this.lamp.setAttribute(name, String(value));
     for (const [name, value] of [['x2', x], ['y2', y]] as const) this.ray.setAttribute(name, String(value));
     this.element.setAttribute('aria-valuenow', String(Math.round(lamp.azimuth)));
-    this.element.setAttribute('aria-valuetext', `${lampText(lamp)}, azimuth ${angleText(lamp.azimuth)}, elevation ${angleText(lamp.elevation)}`);
+    this.element.setAttribute('aria-valuetext', t('{0}, azimuth {1}, elevation {2}', lampText(lamp), angleText(lamp.azimuth), angleText(lamp.elevation)));
   }
 
   private take(event: PointerEvent): void {

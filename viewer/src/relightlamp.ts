@@ -1,4 +1,5 @@
 // The lamp that is moved by hand, and what a measured surface looks like under it. The plane's axes: x right, y down, z towards the viewer.
+import { t } from './language';
 
 export const shows = ['shade', 'albedo', 'over'] as const;
 /** The surface as if it were of one colour; with its own; or its light and shade over what lies on A. */
@@ -113,11 +114,11 @@ export function joinTiles(normals: Float32Array, albedo: Float32Array, tileSize:
   return joined;
 }
 
-const sides = ['above', 'the upper right', 'the right', 'the lower right', 'below', 'the lower left', 'the left', 'the upper left'];
+const sides = [t('above'), t('the upper right'), t('the right'), t('the lower right'), t('below'), t('the lower left'), t('the left'), t('the upper left')];
 
 /** Where the lamp stands, in words. */
 export const lampText = ({ azimuth, elevation }: Pick<Relight, 'azimuth' | 'elevation'>): string =>
-  elevation > 85 ? 'from the front' : `from ${sides[Math.round(azimuth / 45) % 8]}`;
+  elevation > 85 ? t('from the front') : t('from {0}', sides[Math.round(azimuth / 45) % 8]!);
 
 /** A lamp in the link: azimuth, elevation, exaggeration, gloss, what is shown, of which run. */
 export const writeRelight = ({ azimuth, elevation, times: t, gloss, show, run }: Relight): string =>

@@ -1,6 +1,7 @@
 // The Relight panel: the lamp, how the surface is shown, which run it is and what must be known of it; or the way to a run.
 import type { Run } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 import { LampDial } from './relightdial';
 import { lampText, lowest, mostTimes, type Relight, type Show } from './relightlamp';
 import { heightText, type Surface, surfaceText } from './relightruns';
@@ -15,24 +16,24 @@ export interface RelightActions {
 }
 
 const words: Record<Show, [word: string, hint: string]> = {
-  shade: ['Shade', 'The surface as if it were of one colour'],
-  albedo: ['With albedo', 'The surface with the lightness that raking light measured'],
-  over: ['Over A', 'Its light and shade over what lies on A; a level place leaves A as it is'],
+  shade: [t('Shade'), t('The surface as if it were of one colour')],
+  albedo: [t('With albedo'), t('The surface with the lightness that raking light measured')],
+  over: [t('Over A'), t('Its light and shade over what lies on A; a level place leaves A as it is')],
 };
 
 export class RelightPanel {
-  readonly element = el('section', { class: 'panel relight', 'aria-label': 'Relight', hidden: true });
+  readonly element = el('section', { class: 'panel relight', 'aria-label': t('Relight'), hidden: true });
   private readonly dial = new LampDial((lamp) => this.act.change(lamp));
   private readonly where = el('p', { class: 'quiet' });
   private readonly fields: Record<'azimuth' | 'elevation' | 'times' | 'gloss', HTMLInputElement[]>;
-  private readonly shown = el('span', { class: 'segments', role: 'group', 'aria-label': 'What is shown' });
+  private readonly shown = el('span', { class: 'segments', role: 'group', 'aria-label': t('What is shown') });
   private readonly told = el('p', { class: 'quiet' });
-  private readonly choice = el('select', { 'aria-label': 'Measured surface', change: () => this.act.choose(this.choice.value) });
+  private readonly choice = el('select', { 'aria-label': t('Measured surface'), change: () => this.act.choose(this.choice.value) });
   private readonly said = el('div', { class: 'said' });
   private readonly lit: HTMLElement;
   private readonly none: HTMLElement;
   private readonly plan = el('p', {});
-  readonly measure = el('button', { type: 'button', click: () => this.act.measure() }, 'Measure the surface');
+  readonly measure = el('button', { type: 'button', click: () => this.act.measure() }, t('Measure the surface'));
 
   constructor(private readonly act: RelightActions, run: RunBox) {
     const number = (key: keyof RelightPanel['fields'], min: number, max: number, step: number | 'any'): HTMLInputElement => {
@@ -45,8 +46,8 @@ export class RelightPanel {
     };
     this.fields = {
       azimuth: [number('azimuth', 0, 360, 'any')], elevation: [number('elevation', lowest, 90, 'any')],
-      times: [range('times', 1, mostTimes, 0.5, 'How many times slopes are exaggerated'), number('times', 1, mostTimes, 'any')],
-      gloss: [range('gloss', 0, 1, 0.05, 'How strong the gloss is'), number('gloss', 0, 1, 'any')],
+      times: [range('times', 1, mostTimes, 0.5, t('How many times slopes are exaggerated')), number('times', 1, mostTimes, 'any')],
+      gloss: [range('gloss', 0, 1, 0.05, t('How strong the gloss is')), number('gloss', 0, 1, 'any')],
     };
     fill(this.shown, ...Object.entries(words).map(([show, [word, hint]]) => el('button', { type: 'button', 'data-show': show, title: hint, click: () => act.change({ show: show as Show }) }, word)));
     const field = (label: string, unit: string, key: keyof RelightPanel['fields']): HTMLElement =>
@@ -54,10 +55,10 @@ export class RelightPanel {
     const slider = (label: string, unit: string, key: 'times' | 'gloss'): HTMLElement =>
       el('div', { class: 'slider' }, el('label', {}, label, this.fields[key][0]!), el('label', { class: 'angle' }, el('span', { class: 'spoken' }, label), this.fields[key][1]!, el('span', { class: 'unit' }, unit)));
     this.lit = el('div', { class: 'lit' },
-      el('div', { class: 'lampbox' }, this.dial.element, el('div', { class: 'angles' }, el('h3', {}, 'Lamp'), this.where, field('Azimuth', '°', 'azimuth'), field('Elevation', '°', 'elevation'))),
-      this.shown, slider('Slopes exaggerated', '×', 'times'), slider('Gloss', '', 'gloss'), this.told, this.choice, this.said);
+      el('div', { class: 'lampbox' }, this.dial.element, el('div', { class: 'angles' }, el('h3', {}, t('Lamp')), this.where, field(t('Azimuth'), '°', 'azimuth'), field(t('Elevation'), '°', 'elevation'))),
+      this.shown, slider(t('Slopes exaggerated'), '×', 'times'), slider(t('Gloss'), '', 'gloss'), this.told, this.choice, this.said);
     this.none = el('div', { class: 'lit' }, this.plan, this.measure);
-    this.element.append(el('header', {}, el('h2', {}, 'Relight'), el('button', { type: 'button', title: 'Close (Q)', click: () => act.close() }, 'Close')), this.lit, this.none, run.element);
+    this.element.append(el('header', {}, el('h2', {}, t('Relight')), el('button', { type: 'button', title: t('Close (Q)'), click: () => act.close() }, t('Close'))), this.lit, this.none, run.element);
   }
 
   /** Shows a lamp, and of the surfaces the one that is chosen; `plan` says what would be measured when there is none. */
@@ -84,7 +85,7 @@ export class RelightPanel {
     for (const [key, inputs] of Object.entries(this.fields) as [keyof RelightPanel['fields'], HTMLInputElement[]][])
       for (const input of inputs) if (input.type === 'range' || document.activeElement !== input) input.value = String(Number(relight[key].toFixed(key === 'gloss' ? 2 : 1)));
     for (const item of this.shown.querySelectorAll<HTMLElement>('button')) item.setAttribute('aria-pressed', String(item.dataset['show'] === relight.show));
-    this.told.textContent = relight.times > 1 ? `Slopes are exaggerated ${fixed(relight.times, relight.times % 1 ? 1 : 0)} times: the surface is flatter than it looks here.` : '';
+    this.told.textContent = relight.times > 1 ? t('Slopes are exaggerated {0} times: the surface is flatter than it looks here.', fixed(relight.times, relight.times % 1 ? 1 : 0)) : '';
   }
 }
 

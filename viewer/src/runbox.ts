@@ -1,13 +1,14 @@
 // A reading that is run from the Easel: how far it is, a way to stop it, and what came of it.
 import { type Api, type Painting, Problem, type Run, told } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 import { followRun } from './runs';
 
 export class RunBox {
   readonly element = el('div', { class: 'runbox' });
   private readonly said = el('p', { role: 'status', 'aria-live': 'polite' });
-  private readonly bar = el('progress', { max: 1, value: 0, 'aria-label': 'How far it is' });
-  private readonly stop = el('button', { type: 'button', click: () => void this.cancel() }, 'Cancel');
+  private readonly bar = el('progress', { max: 1, value: 0, 'aria-label': t('How far it is') });
+  private readonly stop = el('button', { type: 'button', click: () => void this.cancel() }, t('Cancel'));
   private running: string | null = null;
 
   /** `done` is told of a run that ended with a result; whatever else it ended with is said here. */
@@ -19,7 +20,7 @@ export class RunBox {
   /** Asks for a run and follows it. */
   async start(reading: string, parameters: Record<string, unknown>, inputs: Record<string, string[]>): Promise<void> {
     try {
-      this.tell('Asked for.');
+      this.tell(t('Asked for.'));
       await this.follow((await this.api.startRun(this.painting.id, reading, parameters, inputs)).runId);
     } catch (error) {
       this.failed(error);
@@ -59,7 +60,7 @@ export class RunBox {
 
   private failed(error: unknown): void {
     this.show(null);
-    this.tell(error instanceof Problem ? told(error) : 'The server does not answer. What was begun goes on there; load the page again to see it.');
+    this.tell(error instanceof Problem ? told(error) : t('The server does not answer. What was begun goes on there; load the page again to see it.'));
   }
 
   private show(running: string | null): void {
@@ -73,8 +74,8 @@ export class RunBox {
 
 /** How a run ended, in words. */
 export function endText(run: Pick<Run, 'state' | 'problem' | 'noAnswer'>): string {
-  if (run.state === 'done') return 'Done.';
-  if (run.state === 'no-answer') return run.noAnswer ?? 'There is no answer.';
-  if (run.state === 'cancelled') return 'Cancelled: nothing of it is kept.';
-  return run.problem ? told(run.problem) : 'It was interrupted: nothing of it is kept. Run it again.';
+  if (run.state === 'done') return t('Done.');
+  if (run.state === 'no-answer') return run.noAnswer ?? t('There is no answer.');
+  if (run.state === 'cancelled') return t('Cancelled: nothing of it is kept.');
+  return run.problem ? told(run.problem) : t('It was interrupted: nothing of it is kept. Run it again.');
 }

@@ -2,8 +2,10 @@
 import type { Run, Section } from './api';
 import { el, fill } from './dom';
 import { labelled, numberField } from './fields';
+import { t } from './language';
+import { figures } from './units';
 
-const origins = { file: "the file's own", entered: 'entered', micrometer: 'a stage micrometer', optics: 'objective and camera' } as const;
+const origins = { file: t("the file's own"), entered: t('entered'), micrometer: t('a stage micrometer'), optics: t('objective and camera') } as const;
 
 type Origin = keyof typeof origins;
 
@@ -30,7 +32,7 @@ export class ScaleForm {
     const text = (name: string): string => (Number(parameters[name]) > 0 ? parameters[name]! : '');
     const used = inputs.find((i) => i.slot === slot)?.photographId;
     for (const field of [this.umPerPixel, this.uncertainty, this.division, this.objective, this.adapter, this.pitch, this.binning]) field.value = text(field.name);
-    fill(this.picture, el('option', { value: '' }, 'choose'), ...section.stageMicrometers.map(({ id, fileName }) => el('option', { value: id }, fileName)));
+    fill(this.picture, el('option', { value: '' }, t('choose')), ...section.stageMicrometers.map(({ id, fileName }) => el('option', { value: id }, fileName)));
     this.picture.value = used ?? '';
     this.origin.value = this.umPerPixel.value !== '' ? 'entered' : used ? 'micrometer' : this.objective.value !== '' ? 'optics' : 'file';
     this.render();
@@ -38,9 +40,9 @@ export class ScaleForm {
 
   /** What is wrong with what is entered, in words; null when it can be used. */
   get problem(): string | null {
-    if (this.chosen === 'entered' && !(Number(this.umPerPixel.value) > 0)) return 'Enter micrometres per pixel, or choose another origin of the scale.';
-    if (this.chosen === 'micrometer' && this.picture.value === '') return 'Choose the picture of the stage micrometer. It is a photograph of the same folder, by the same objective and camera.';
-    if (this.chosen === 'optics' && !(Number(this.objective.value) > 0 && Number(this.pitch.value) > 0)) return "Enter the objective's magnification and the camera's pixel pitch; both stand in the papers of the microscope and the camera.";
+    if (this.chosen === 'entered' && !(Number(this.umPerPixel.value) > 0)) return t('Enter micrometres per pixel, or choose another origin of the scale.');
+    if (this.chosen === 'micrometer' && this.picture.value === '') return t('Choose the picture of the stage micrometer. It is a photograph of the same folder, by the same objective and camera.');
+    if (this.chosen === 'optics' && !(Number(this.objective.value) > 0 && Number(this.pitch.value) > 0)) return t("Enter the objective's magnification and the camera's pixel pitch; both stand in the papers of the microscope and the camera.");
     return null;
   }
 
@@ -61,15 +63,15 @@ export class ScaleForm {
 
   private render(): void {
     const own = this.section?.scale;
-    const known = own ? `${own.umPerPixel.toPrecision(3)} um per pixel (${own.origin === 'metadata' ? 'its resolution tags' : own.origin})` : 'none: thicknesses will be in pixels only';
-    const uncertainty = labelled('Its uncertainty', this.uncertainty, '%', '95 % interval');
+    const known = own ? t('{0} um per pixel ({1})', figures(own.umPerPixel, 3), own.origin === 'metadata' ? t('its resolution tags') : own.origin) : t('none: thicknesses will be in pixels only');
+    const uncertainty = labelled(t('Its uncertainty'), this.uncertainty, '%', t('95 % interval'));
     const fields = {
       file: own ? [uncertainty] : [],
-      entered: [labelled('Scale', this.umPerPixel, 'um per pixel', ''), uncertainty],
-      micrometer: [labelled('Its picture', this.picture, '', 'By the same objective and camera, not resized'), labelled('Closest ticks', this.division, 'um', 'Left empty: 10 um')],
-      optics: [labelled("Objective's magnification", this.objective, 'x', 'As engraved'), labelled("Adapter's magnification", this.adapter, 'x', 'Of all that lies between objective and camera; left empty: 1'),
-        labelled("Camera's pixel pitch", this.pitch, 'um', 'Distance of its pixels'), labelled('Binning', this.binning, '', 'Pixels of the camera along a side of one of the image; left empty: 1')],
+      entered: [labelled(t('Scale'), this.umPerPixel, t('um per pixel'), ''), uncertainty],
+      micrometer: [labelled(t('Its picture'), this.picture, '', t('By the same objective and camera, not resized')), labelled(t('Closest ticks'), this.division, 'um', t('Left empty: 10 um'))],
+      optics: [labelled(t("Objective's magnification"), this.objective, 'x', t('As engraved')), labelled(t("Adapter's magnification"), this.adapter, 'x', t('Of all that lies between objective and camera; left empty: 1')),
+        labelled(t("Camera's pixel pitch"), this.pitch, 'um', t('Distance of its pixels')), labelled(t('Binning'), this.binning, '', t('Pixels of the camera along a side of one of the image; left empty: 1'))],
     }[this.chosen];
-    fill(this.element, labelled('Scale from', this.origin, '', this.chosen === 'file' ? known : ''), ...fields);
+    fill(this.element, labelled(t('Scale from'), this.origin, '', this.chosen === 'file' ? known : ''), ...fields);
   }
 }

@@ -3,6 +3,7 @@ import { type Api, type Painting, Problem, type Proposal, type Run, type Section
 import { BoundaryLayer } from './boundarylayer';
 import { el, fill } from './dom';
 import { labelled, numberField } from './fields';
+import { counted, t } from './language';
 import type { Micrographs } from './micrographs';
 import type { Place } from './plane';
 import { RunBox } from './runbox';
@@ -24,20 +25,20 @@ export class SectionDesk {
   private running = false;
   private loading = false;
 
-  private readonly propose = el('button', { type: 'button', class: 'act', click: () => void this.ask(this.steps) }, 'Propose layers');
-  private readonly keep = el('button', { type: 'button', class: 'act', click: () => void this.takeOver() }, 'Take over as layers');
-  private readonly grains = button('Measure the grains', 'Separates and measures the grains in each of these layers', () => void this.measureGrains());
+  private readonly propose = el('button', { type: 'button', class: 'act', click: () => void this.ask(this.steps) }, t('Propose layers'));
+  private readonly keep = el('button', { type: 'button', class: 'act', click: () => void this.takeOver() }, t('Take over as layers'));
+  private readonly grains = button(t('Measure the grains'), t('Separates and measures the grains in each of these layers'), () => void this.measureGrains());
   private readonly scale = new ScaleForm();
   private readonly obliquity = numberField('obliquity', 0, 60, 'any');
-  private readonly which = el('select', { name: 'boundaries', id: 'section-boundaries' }, el('option', { value: 'proposed' }, 'those found, steered'), el('option', { value: 'clicked' }, 'only those clicked on'));
+  private readonly which = el('select', { name: 'boundaries', id: 'section-boundaries' }, el('option', { value: 'proposed' }, t('those found, steered')), el('option', { value: 'clicked' }, t('only those clicked on')));
   private readonly said = el('p', { class: 'note', role: 'alert', hidden: true });
   private readonly results = el('div', { class: 'results' });
 
   constructor(private readonly place: HTMLElement, private readonly painting: string, private readonly sample: string, micrographs: Micrographs, private readonly api: Api) {
     this.tools = new SteeringTools(micrographs, this.boundaryLayer, () => ({ boundaries: this.boundaries, steps: this.steps, ready: this.section?.layers != null }), (steps) => this.steered(steps));
     const blank = { id: painting, layers: [] as Painting['layers'] } as Painting;
-    this.layersBox = new RunBox(api, blank, 'Following boundaries', (run) => void this.ended(run.id), (running) => this.setRunning(running));
-    this.grainsBox = new RunBox(api, blank, 'Measuring grains', () => void this.ended(this.section?.layers?.id), (running) => this.setRunning(running));
+    this.layersBox = new RunBox(api, blank, t('Following boundaries'), (run) => void this.ended(run.id), (running) => this.setRunning(running));
+    this.grainsBox = new RunBox(api, blank, t('Measuring grains'), () => void this.ended(this.section?.layers?.id), (running) => this.setRunning(running));
     for (const map of micrographs.maps) map.addLayer(this.boundaryLayer.layer());
   }
 
@@ -90,16 +91,16 @@ export class SectionDesk {
 
   private render(): void {
     const { problem, leftOut, scale, layers } = this.section!;
-    if (problem) return fill(this.place, el('h3', {}, 'Measuring'), el('p', { class: 'quiet' }, problem));
-    this.propose.textContent = layers ? 'Propose again' : 'Propose layers';
+    if (problem) return fill(this.place, el('h3', {}, t('Measuring')), el('p', { class: 'quiet' }, problem));
+    this.propose.textContent = layers ? t('Propose again') : t('Propose layers');
     this.propose.classList.toggle('act', !layers);
-    fill(this.place, el('h3', { id: 'measuring' }, 'Measuring'),
-      el('p', { class: 'quiet small' }, 'Boundaries are proposed from all micrographs at once and are consistent with layers, no more; a person accepts them.'),
+    fill(this.place, el('h3', { id: 'measuring' }, t('Measuring')),
+      el('p', { class: 'quiet small' }, t('Boundaries are proposed from all micrographs at once and are consistent with layers, no more; a person accepts them.')),
       ...leftOut.map((text) => el('p', { class: 'small' }, text)),
       el('div', { class: 'acts' }, this.propose, layers ? this.tools.buttons : null),
       layers ? this.tools.list : null,
-      el('details', { class: 'small', open: !layers && !scale }, el('summary', {}, 'Scale and cut'), this.scale.element, el('div', { class: 'fields' },
-        labelled('Obliquity of the cut', this.obliquity, 'degrees', 'As measured on the block; 0 for a square cut'), labelled('Boundaries', this.which, '', ''))),
+      el('details', { class: 'small', open: !layers && !scale }, el('summary', {}, t('Scale and cut')), this.scale.element, el('div', { class: 'fields' },
+        labelled(t('Obliquity of the cut'), this.obliquity, t('degrees'), t('As measured on the block; 0 for a square cut')), labelled(t('Boundaries'), this.which, '', ''))),
       layers ? this.tools.form : null, this.said, this.layersBox.element, this.grainsBox.element, this.results);
     this.tools.render();
     this.renderResults(layers);
@@ -113,19 +114,19 @@ export class SectionDesk {
     const coats = layers.figures.find((f) => f.name === 'varnish-coats')?.value;
     const hasGrains = rows.some((r) => r.grains !== '');
     fill(this.results,
-      el('p', {}, `${count === 1 ? '1 layer' : `${count} layers`}${coats == null ? '' : `, ${coats} of them consistent with coats of varnish`}. ${scaleSentence(layers)}`),
-      el('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': 'Layers as measured' }, el('table', { class: 'ruled' },
-        el('thead', {}, el('tr', {}, ...['No.', 'Thickness', 'Spread along the section', 'There in', 'Seen', ...(hasGrains ? ['Grains'] : []), 'On record'].map((h) => el('th', { scope: 'col' }, h)))),
+      el('p', {}, `${counted(count, '1 layer', '{0} layers')}${coats == null ? '' : t(', {0} of them consistent with coats of varnish', coats)}. ${scaleSentence(layers)}`),
+      el('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': t('Layers as measured') }, el('table', { class: 'ruled' },
+        el('thead', {}, el('tr', {}, ...[t('No.'), t('Thickness'), t('Spread along the section'), t('There in'), t('Seen'), ...(hasGrains ? [t('Grains')] : []), t('On record')].map((h) => el('th', { scope: 'col' }, h)))),
         el('tbody', {}, ...rows.map((r) => el('tr', {}, el('th', { scope: 'row' }, r.number), el('td', {}, r.thickness), el('td', {}, r.spread), el('td', {}, r.coverage), el('td', { class: 'words' }, r.seen),
-          hasGrains && el('td', { class: 'words' }, r.grains), el('td', { class: 'words written' }, this.names.get(r.number) ?? 'not yet')))))),
+          hasGrains && el('td', { class: 'words' }, r.grains), el('td', { class: 'words written' }, this.names.get(r.number) ?? t('not yet'))))))),
       ...gridSentences(layers).map((text) => el('p', { class: 'small' }, text)),
       ...[...new Set([...layers.warnings, ...(this.section!.grains?.warnings ?? [])].map((w) => w.message))].map((text) => el('p', { class: 'small quiet' }, text)),
       el('div', { class: 'acts' }, this.keep, this.grains),
-      el('p', { class: 'small quiet' }, 'Taking over writes thickness and run into the record. A layer taken over before is recognised by its place, one written by hand by its number; what a person wrote of it stays, and what it was before can be read.'));
+      el('p', { class: 'small quiet' }, t('Taking over writes thickness and run into the record. A layer taken over before is recognised by its place, one written by hand by its number; what a person wrote of it stays, and what it was before can be read.')));
   }
 
   private steered(steps: readonly Step[]): void {
-    if (this.running || this.loading) return this.layersBox.tell('The boundaries are still being followed; do it again afterwards.');
+    if (this.running || this.loading) return this.layersBox.tell(t('The boundaries are still being followed; do it again afterwards.'));
     void this.ask(steps);
   }
 

@@ -3,6 +3,7 @@ import 'ol/ol.css';
 import './sections.css';
 import { Api } from './api';
 import { el } from './dom';
+import { t } from './language';
 import { Micrographs } from './micrographs';
 import { SectionDesk } from './sectiondesk';
 
@@ -16,7 +17,7 @@ async function start(place: HTMLElement): Promise<void> {
     if (desk) await new SectionDesk(desk, desk.dataset['painting']!, desk.dataset['sample']!, micrographs, api).begin(new URLSearchParams(location.search).get('run') ?? undefined);
   } catch (error) {
     // The small pictures stay; why they do not grow is said.
-    place.append(el('p', { class: 'note', role: 'alert' }, (error as Error).message, ' ', el('button', { type: 'button', click: () => location.reload() }, 'Load the page again')));
+    place.append(el('p', { class: 'note', role: 'alert' }, (error as Error).message, ' ', el('button', { type: 'button', click: () => location.reload() }, t('Load the page again'))));
   }
 }
 

@@ -1,5 +1,6 @@
 // What a run measured of a section's layers, in the words and numbers of the Sections page.
 import type { MeasuredLayer, Run } from './api';
+import { t } from './language';
 import { fixed } from './units';
 
 export interface LayerRow {
@@ -26,10 +27,10 @@ export const layerRows = (measured: readonly MeasuredLayer[]): LayerRow[] => [..
 function row({ number, part, unit, mean, uncertainty, deviation, low, high, range, coverage, places, colour, luminescence, grains }: MeasuredLayer): LayerRow {
   return {
     number: `${number}${part}`,
-    thickness: mean === null ? 'not measured' : `${withUncertainty(mean, uncertainty)} ${unit}`,
-    spread: low === null || high === null ? '' : `${fixed(low, 1)} to ${fixed(high, 1)} ${unit}, ${range}; sd ${fixed(deviation ?? 0, 1)}`,
+    thickness: mean === null ? t('not measured') : `${withUncertainty(mean, uncertainty)} ${unit}`,
+    spread: low === null || high === null ? '' : t('{0} to {1} {2}, {3}; sd {4}', fixed(low, 1), fixed(high, 1), unit, range, fixed(deviation ?? 0, 1)),
     coverage: coverage === null ? '' : `${fixed(100 * coverage, 0)} %, n = ${places ?? 0}`,
-    seen: [colour, luminescence && `${luminescence} in ultraviolet`].filter(Boolean).join('; '),
+    seen: [colour, luminescence && t('{0} in ultraviolet', luminescence)].filter(Boolean).join('; '),
     grains: grainsText(grains),
   };
 }
@@ -38,17 +39,17 @@ function row({ number, part, unit, mean, uncertainty, deviation, low, high, rang
 export function grainsText(grains: MeasuredLayer['grains']): string {
   if (grains === null) return '';
   const { counted, d50, uncertainty, unit, note } = grains;
-  const size = d50 === null ? note ?? '' : `D50 by area ${withUncertainty(d50, uncertainty)} ${unit}${note ? ` (${note})` : ''}`;
+  const size = d50 === null ? note ?? '' : t('D50 by area {0} {1}{2}', withUncertainty(d50, uncertainty), unit, note ? ` (${note})` : '');
   return [`n = ${counted}`, size].filter(Boolean).join(', ');
 }
 
 /** The scale that a run used, in a sentence. */
 export function scaleSentence(run: Run): string {
   const scale = run.figures.find((f) => f.name === 'um-per-pixel');
-  if (scale?.value == null) return 'No scale: thicknesses are in pixels only.';
-  return `Scale: ${withUncertainty(scale.value, scale.uncertainty)} um per pixel, ${scale.note ?? ''}.`;
+  if (scale?.value == null) return t('No scale: thicknesses are in pixels only.');
+  return t('Scale: {0} um per pixel, {1}.', withUncertainty(scale.value, scale.uncertainty), scale.note ?? '');
 }
 
 /** Micrographs that lie on another grid than the visible one, in sentences: over them boundaries are not drawn where they were measured. */
 export const gridSentences = (run: Run): string[] => run.figures.filter((f) => f.name === 'aligned-p95' && !/as it is|left out/.test(f.note ?? ''))
-  .map((f) => `${f.subject} lies on another grid. It was aligned to the visible micrograph, 95 of 100 patches within ${fixed(f.value ?? 0, 1)} px, and has its say there; drawn over it boundaries lie as over the visible one.`);
+  .map((f) => t('{0} lies on another grid. It was aligned to the visible micrograph, 95 of 100 patches within {1} px, and has its say there; drawn over it boundaries lie as over the visible one.', f.subject ?? '', fixed(f.value ?? 0, 1)));

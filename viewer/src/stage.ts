@@ -10,6 +10,7 @@ import type { Api, Layer, Painting } from './api';
 import { layOut, type Rect } from './compare';
 import { el } from './dom';
 import { greyOfLightness } from './ground';
+import { t } from './language';
 import { planeProjection } from './layers';
 import { Pane } from './pane';
 import { type Box, fromMap, type Place, toMap, toMapExtent } from './plane';
@@ -18,7 +19,7 @@ import type { State, Store, View } from './state';
 export class Stage {
   readonly element = el('div', { class: 'stage' });
   readonly top = el('div', {
-    class: 'pane top', tabindex: '0', role: 'application', 'aria-label': 'The painting. Arrow keys move it, plus and minus zoom, question mark lists all keys.',
+    class: 'pane top', tabindex: '0', role: 'application', 'aria-label': t('The painting. Arrow keys move it, plus and minus zoom, question mark lists all keys.'),
   });
   readonly map: OlMap;
   readonly view: OlView;

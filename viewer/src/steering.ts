@@ -1,4 +1,5 @@
 // Steering boundaries of layers: which boundary a click or a drawn line means, and the document of steps that the reading takes. Places in pixels of the micrograph in visible light, y down.
+import { t } from './language';
 import type { Place } from './plane';
 
 /** A step: a place through which a boundary passes, a stretch along which it runs, or a place at which it is taken out. Steps of one boundary have one name, until it is taken out. */
@@ -96,13 +97,13 @@ export function heightAt(line: readonly Place[], x: number): number {
 }
 
 /** What a boundary is called, counted from the lower edge. */
-export const boundaryName = (index: number): string => (index === 0 ? 'lower edge of the section' : `top of layer ${index}`);
+export const boundaryName = (index: number): string => (index === 0 ? t('lower edge of the section') : t('top of layer {0}', index));
 
 /** A step in words. */
 export function stepWords({ kind, places }: Step): string {
-  const [first, last] = [places[0]!, places[places.length - 1]!].map(([x, y]) => `${Math.round(x)}, ${Math.round(y)}`);
-  if (kind === 'stretch') return `drawn from ${first} to ${last} px`;
-  return kind === 'removal' ? `boundary taken out at ${first} px` : `click at ${first} px`;
+  const [first, last] = [places[0]!, places[places.length - 1]!].map(([x, y]) => `${Math.round(x)}, ${Math.round(y)}`) as [string, string];
+  if (kind === 'stretch') return t('drawn from {0} to {1} px', first, last);
+  return kind === 'removal' ? t('boundary taken out at {0} px', first) : t('click at {0} px', first);
 }
 
 /** Places as people type them, one a line: from left and from top. Null where a line is something else. */

@@ -5,6 +5,7 @@ import { type BoundaryLayer, drawnStyle } from './boundarylayer';
 import { el, fill } from './dom';
 import { labelled, numberField } from './fields';
 import { freehand } from './freehand';
+import { t } from './language';
 import type { Micrographs } from './micrographs';
 import { fromMap, type Place } from './plane';
 import { simplify } from './shapes';
@@ -17,7 +18,7 @@ const near = 12;
 /** A boundary written out in numbers leaves out places nearer than this to the line between others, pixels. */
 const coarse = 1;
 
-const tools = { click: ['Steer by clicks', 'A click moves the boundary nearby, or adds one'], draw: ['Draw by hand', 'A line drawn along a boundary is that boundary there, exactly; begin it on the boundary that it corrects. With Alt the picture moves'], out: ['Take out', 'A click takes the boundary nearby out: the layers on its sides become one'] } as const;
+const tools = { click: [t('Steer by clicks'), t('A click moves the boundary nearby, or adds one')], draw: [t('Draw by hand'), t('A line drawn along a boundary is that boundary there, exactly; begin it on the boundary that it corrects. With Alt the picture moves')], out: [t('Take out'), t('A click takes the boundary nearby out: the layers on its sides become one')] } as const;
 
 type Tool = keyof typeof tools;
 
@@ -29,13 +30,13 @@ export interface Steered {
 }
 
 export class SteeringTools {
-  readonly buttons = el('span', { class: 'acts', role: 'group', 'aria-label': 'Steering' });
+  readonly buttons = el('span', { class: 'acts', role: 'group', 'aria-label': t('Steering') });
   readonly list = el('details', { class: 'small' });
   readonly form = el('details', { class: 'small' });
   private tool: Tool | null = 'click';
   private readonly draws: Draw[];
   private readonly toggles: Record<Tool, HTMLButtonElement>;
-  private readonly undo = button('Undo the last step', 'Takes the last step back and follows the boundaries again', () => this.steer(this.now().steps.slice(0, -1)));
+  private readonly undo = button(t('Undo the last step'), t('Takes the last step back and follows the boundaries again'), () => this.steer(this.now().steps.slice(0, -1)));
   private readonly which = el('select', { id: 'section-pinned', change: () => this.begin() });
   private readonly pinX = numberField('pin-x', 0, 1e6, '1', () => this.markPin());
   private readonly pinY = numberField('pin-y', 0, 1e6, '1', () => this.markPin());
@@ -46,10 +47,10 @@ export class SteeringTools {
   constructor(private readonly micrographs: Micrographs, private readonly layer: BoundaryLayer, private readonly now: () => Steered, private readonly steer: (steps: readonly Step[]) => void) {
     this.toggles = Object.fromEntries(Object.entries(tools).map(([tool, [word, hint]]) => [tool, el('button', { type: 'button', title: hint, click: () => this.choose(this.tool === tool ? null : tool as Tool) }, word)])) as Record<Tool, HTMLButtonElement>;
     this.acts = [
-      button('Pin it there', 'Follows the boundaries again, this one through the cross', () => this.pin()),
-      button('Write its course out', 'Fills in the places through which it runs now, to be changed', () => this.writeOut()),
-      button('Run it along these places', 'Follows the boundaries again, this one exactly along the line', () => this.run()),
-      button('Take it out', 'The layers on its sides become one', () => this.takeOut()),
+      button(t('Pin it there'), t('Follows the boundaries again, this one through the cross'), () => this.pin()),
+      button(t('Write its course out'), t('Fills in the places through which it runs now, to be changed'), () => this.writeOut()),
+      button(t('Run it along these places'), t('Follows the boundaries again, this one exactly along the line'), () => this.run()),
+      button(t('Take it out'), t('The layers on its sides become one'), () => this.takeOut()),
     ];
     fill(this.buttons, ...Object.values(this.toggles), this.undo);
     this.draws = micrographs.maps.map((map) => {
@@ -65,16 +66,16 @@ export class SteeringTools {
   render(): void {
     const { boundaries, steps } = this.now();
     const open = this.list.open;
-    fill(this.list, el('summary', {}, `Steps taken (${steps.length})`), el('ol', { class: 'tight' }, ...steps.map((s) => el('li', {}, stepWords(s)))));
+    fill(this.list, el('summary', {}, t('Steps taken ({0})', steps.length)), el('ol', { class: 'tight' }, ...steps.map((s) => el('li', {}, stepWords(s)))));
     this.list.open = open;
     this.list.hidden = steps.length === 0;
     const before = this.which.value;
-    fill(this.which, ...boundaries.map((_, i) => el('option', { value: i }, boundaryName(i))).reverse(), el('option', { value: 'new' }, 'a new boundary'));
+    fill(this.which, ...boundaries.map((_, i) => el('option', { value: i }, boundaryName(i))).reverse(), el('option', { value: 'new' }, t('a new boundary')));
     if (before === 'new' || Number(before) < boundaries.length) this.which.value = before || this.which.value;
     const [pin, writeOut, run, out] = this.acts;
-    fill(this.form, el('summary', {}, 'Steer by numbers'), el('div', { class: 'fields' },
-      labelled('Boundary', this.which, '', ''), labelled('Passes at, from left', this.pinX, 'px', ''), labelled('From top', this.pinY, 'px', 'Arrow keys move the cross'), el('div', { class: 'acts' }, pin!, out!),
-      labelled('Or runs along', this.course, 'px', 'A place a line, from left and from top'), el('div', { class: 'acts' }, writeOut!, run!)), this.courseSaid);
+    fill(this.form, el('summary', {}, t('Steer by numbers')), el('div', { class: 'fields' },
+      labelled(t('Boundary'), this.which, '', ''), labelled(t('Passes at, from left'), this.pinX, 'px', ''), labelled(t('From top'), this.pinY, 'px', t('Arrow keys move the cross')), el('div', { class: 'acts' }, pin!, out!),
+      labelled(t('Or runs along'), this.course, 'px', t('A place a line, from left and from top')), el('div', { class: 'acts' }, writeOut!, run!)), this.courseSaid);
   }
 
   /** While boundaries are followed nothing is steered. */
@@ -157,7 +158,7 @@ export class SteeringTools {
   private run(): void {
     const places = placesIn(this.course.value);
     this.courseSaid.hidden = places !== null && places.length > 1;
-    this.courseSaid.textContent = 'Give at least two places, one a line: pixels from left, a blank, pixels from top.';
+    this.courseSaid.textContent = t('Give at least two places, one a line: pixels from left, a blank, pixels from top.');
     if (!this.courseSaid.hidden) return;
     this.take(this.chosen, 'stretch', places!);
     this.layer.mark([]);

@@ -1,37 +1,41 @@
 // A small window on components and decorrelation stretches of any layers on the plane: choose, compute, look, read the loadings.
 import { type Api, type Layer, Lost, type Painting, Problem, type Run } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 import { Notices } from './notices';
 import { RunBox } from './runbox';
 import type { Side, Store } from './state';
 import { loadingTable, loadingWords, shownAs, stretchTable, type Table } from './stretchwords';
+import { nameText } from './units';
 
 type Kind = 'components' | 'decorrelation-stretch';
 
 const words: Record<Kind, [title: string, says: string]> = {
-  components: ['Components', 'What all layers share comes first; what only some show comes later. A component is a sum of bands, not a material.'],
-  'decorrelation-stretch': ['Stretch', 'Three bands as one colour picture in which faint differences of colour become strong. For looking only: a colour names no material.'],
+  components: [t('Components'), t('What all layers share comes first; what only some show comes later. A component is a sum of bands, not a material.')],
+  'decorrelation-stretch': [t('Stretch'), t('Three bands as one colour picture in which faint differences of colour become strong. For looking only: a colour names no material.')],
 };
 
-const methods: [value: string, text: string][] = [['correlation', 'each band alike'], ['covariance', 'bands as they are'], ['noise-fraction', 'least noise first']];
+const colours = ['red', 'green', 'blue'];
+
+const methods: [value: string, text: string][] = [['correlation', t('each band alike')], ['covariance', t('bands as they are')], ['noise-fraction', t('least noise first')]];
 
 export class StretchPanel {
-  readonly element = el('section', { class: 'panel stretch', 'aria-label': 'Components and stretches', hidden: true });
+  readonly element = el('section', { class: 'panel stretch', 'aria-label': t('Components and stretches'), hidden: true });
   private kind: Kind = 'components';
   private readonly boxes: HTMLInputElement[];
   private readonly layers: Layer[];
   private readonly options = el('div', { class: 'options' });
   private readonly results = el('div', { class: 'results' });
-  private readonly compute = el('button', { type: 'button', click: () => void this.start() }, 'Compute');
+  private readonly compute = el('button', { type: 'button', click: () => void this.start() }, t('Compute'));
   private readonly run: RunBox;
   private readonly method = el('select', {}, ...methods.map(([value, text]) => el('option', { value }, text)));
-  private readonly shown = ['red', 'green', 'blue'].map((colour) => el('select', { 'data-colour': colour }));
+  private readonly shown = colours.map((colour) => el('select', { 'data-colour': colour }));
 
   constructor(private readonly painting: Painting, private readonly store: Store, private readonly api: Api, private readonly choose: (side: Side, layer: Layer) => void) {
     this.layers = painting.layers.filter((l) => l.onPlane && l.kind === 'photograph' && l.photographId !== null);
     const first = new Set(['VIS', 'UVL', 'IR'].map((light) => this.layers.find((l) => l.light === light)));
     this.boxes = this.layers.map((l) => el('input', { type: 'checkbox', value: l.photographId!, checked: first.has(l), change: () => this.build() }));
-    this.run = new RunBox(api, painting, 'Computing', (run) => this.ended(run), (running) => { this.compute.disabled = running; });
+    this.run = new RunBox(api, painting, t('Computing'), (run) => this.ended(run), (running) => { this.compute.disabled = running; });
     store.on((state, changed) => {
       if (changed.has('stretch')) this.open(state.stretch);
       if (!this.element.hidden && (changed.has('a') || changed.has('b'))) this.mark();
@@ -52,9 +56,9 @@ export class StretchPanel {
   private fillPanel(): void {
     const tab = (kind: Kind): HTMLElement => el('button', { type: 'button', 'data-kind': kind, click: () => void this.turn(kind) }, words[kind][0]);
     fill(this.element,
-      el('header', {}, el('h2', {}, 'Of several layers'), el('span', { class: 'segments' }, tab('components'), tab('decorrelation-stretch'))),
+      el('header', {}, el('h2', {}, t('Of several layers')), el('span', { class: 'segments' }, tab('components'), tab('decorrelation-stretch'))),
       el('p', { class: 'quiet says' }),
-      el('fieldset', {}, el('legend', {}, 'Layers'), el('div', { class: 'boxes' }, ...this.layers.map((l, i) => el('label', { class: 'check' }, this.boxes[i]!, l.label)))),
+      el('fieldset', {}, el('legend', {}, t('Layers')), el('div', { class: 'boxes' }, ...this.layers.map((l, i) => el('label', { class: 'check' }, this.boxes[i]!, l.label)))),
       this.options, this.compute, this.run.element, this.results);
     this.build();
   }
@@ -69,14 +73,14 @@ export class StretchPanel {
   private build(): void {
     for (const tab of this.element.querySelectorAll<HTMLElement>('[data-kind]')) tab.setAttribute('aria-pressed', String(tab.dataset['kind'] === this.kind));
     this.element.querySelector('.says')!.textContent = words[this.kind][1];
-    const bands = this.chosen.flatMap((l) => l.bands.map((b) => (l.bands.length > 1 ? `${l.label} ${b}` : l.label)));
+    const bands = this.chosen.flatMap((l) => l.bands.map((b) => (l.bands.length > 1 ? `${l.label} ${nameText(b)}` : l.label)));
     this.shown.forEach((select, i) => {
       const before = select.selectedIndex < 0 ? i : select.selectedIndex;
       fill(select, ...bands.map((b, n) => el('option', { value: n + 1 }, b)));
       select.selectedIndex = Math.min(before, bands.length - 1);
     });
-    fill(this.options, ...(this.kind === 'components' ? [el('label', { class: 'field' }, 'How bands count', this.method)]
-      : this.shown.map((select) => el('label', { class: 'field' }, `Shown as ${select.dataset['colour']}`, select))));
+    fill(this.options, ...(this.kind === 'components' ? [el('label', { class: 'field' }, t('How bands count'), this.method)]
+      : this.shown.map((select) => el('label', { class: 'field' }, t('Shown as {0}', nameText(select.dataset['colour']!)), select))));
   }
 
   private get onStage(): (string | undefined)[] {
@@ -100,7 +104,7 @@ export class StretchPanel {
     link.searchParams.set('a', first.layerId);
     link.searchParams.set('stretch', '1');
     history.replaceState(null, '', link);
-    Notices.reloadSaying(`${first.title} lies on A; its figures stand in the window.${run.warnings.map((w) => ` ${w.message}`).join('')}`);
+    Notices.reloadSaying(t('{0} lies on A; its figures stand in the window.{1}', first.title, run.warnings.map((w) => ` ${w.message}`).join('')));
   }
 
   /** Runs that are there already, newest first. */
@@ -125,13 +129,13 @@ export class StretchPanel {
       const layer = this.painting.layers.find((l) => l.id === r.layerId);
       return layer ? [{ title: r.title, layer }] : [];
     });
-    const on = (side: Side, title: string, layer: Layer): HTMLElement => el('button', { type: 'button', 'data-on': `${side} ${layer.id}`, 'aria-label': `${title} on ${side.toUpperCase()}`, click: () => this.choose(side, layer) }, side.toUpperCase());
+    const on = (side: Side, title: string, layer: Layer): HTMLElement => el('button', { type: 'button', 'data-on': `${side} ${layer.id}`, 'aria-label': t('{0} on {1}', title, side.toUpperCase()), click: () => this.choose(side, layer) }, side.toUpperCase());
     const components = run.reading === 'components';
     const { method } = run.parameters;
     return el('details', { open }, el('summary', {}, run.inputs.map((i) => i.fileName.replace(/\.\w+$/, '')).join(', '), components && el('small', {}, ` ${methods.find(([m]) => m === method)?.[1] ?? ''}`)),
       ...rasters.map(({ title, layer }) => el('p', { class: 'row' }, el('span', {}, title), on('a', title, layer), on('b', title, layer))),
       !components && el('p', { class: 'quiet' }, shownAs(run)),
-      table(components ? loadingTable(run) : stretchTable(run), components ? 'Loadings: how far a component shows a band, −1 to 1' : 'What was raised'),
+      table(components ? loadingTable(run) : stretchTable(run), components ? t('Loadings: how far a component shows a band, −1 to 1') : t('What was raised')),
       components && el('ul', { class: 'said' }, ...loadingWords(run).map((w) => el('li', {}, w))),
       ...run.warnings.map((w) => el('p', { class: 'quiet' }, w.message)));
   }

@@ -1,6 +1,7 @@
 // The strip at the foot: photographs by light, a gap, readings; then photographs that have no place on the plane.
 import type { Api, Layer, Painting } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 import type { Side, State, Store } from './state';
 
 export interface StripActions {
@@ -21,7 +22,7 @@ export const looseLayers = (painting: Painting): Layer[] => {
 };
 
 export class Strip {
-  readonly element = el('nav', { class: 'strip', 'aria-label': 'Photographs and readings' });
+  readonly element = el('nav', { class: 'strip', 'aria-label': t('Photographs and readings') });
   private readonly buttons = new Map<string, { button: HTMLButtonElement; badge: HTMLElement; said: HTMLElement; number: number }>();
 
   constructor(painting: Painting, store: Store, api: Api, private readonly actions: StripActions) {
@@ -31,10 +32,10 @@ export class Strip {
       this.element.append(el('ul', { 'aria-label': label }, ...layers.map((l) => el('li', {}, make(l)))));
     };
     const placed = (layer: Layer): HTMLElement => this.thumb(layer, api, onPlane.indexOf(layer) + 1);
-    group('Photographs', onPlane.filter((l) => l.kind === 'photograph'), placed);
-    group('Readings', onPlane.filter((l) => l.kind === 'reading'), placed);
-    group('Not on the plane', looseLayers(painting), (layer) => this.loose(layer, api));
-    if (painting.layers.length === 0) this.element.append(el('p', { class: 'empty' }, 'No photograph of this painting is stored yet.'));
+    group(t('Photographs'), onPlane.filter((l) => l.kind === 'photograph'), placed);
+    group(t('Readings'), onPlane.filter((l) => l.kind === 'reading'), placed);
+    group(t('Not on the plane'), looseLayers(painting), (layer) => this.loose(layer, api));
+    if (painting.layers.length === 0) this.element.append(el('p', { class: 'empty' }, t('No photograph of this painting is stored yet.')));
     store.on((state, changed) => {
       if (changed.has('a') || changed.has('b') || changed.has('mode')) this.mark(state);
     });
@@ -54,7 +55,7 @@ export class Strip {
   private loose(layer: Layer, api: Api): HTMLElement {
     return el('button', {
       type: 'button', class: 'thumb loose', click: () => this.actions.openAlone(layer), 'data-layer': layer.id,
-      title: `${layer.label}: not on the plane; opens in its own pixels`,
+      title: t('{0}: not on the plane; opens in its own pixels', layer.label),
     }, picture(api, layer), ...naming(layer));
   }
 
@@ -64,9 +65,9 @@ export class Strip {
       const onB = state.b?.layer === id && state.mode !== 'alone';
       button.classList.toggle('on', onA || onB);
       fill(badge, [onA && 'A', onB && 'B'].filter(Boolean).join(' '));
-      const shown = onA && onB ? ', shown on A and B' : onA ? ', shown on A' : onB ? ', shown on B' : '';
+      const shown = onA && onB ? t(', shown on A and B') : onA ? t(', shown on A') : onB ? t(', shown on B') : '';
       // Beside the words that are seen, so that both who look and who listen can name it.
-      fill(said, `${shown}. Press for A, with Shift for B${number < 10 ? `; key ${number}` : ''}`);
+      fill(said, t('{0}. Press for A, with Shift for B{1}', shown, number < 10 ? t('; key {0}', number) : ''));
     }
   }
 }
@@ -77,12 +78,12 @@ const picture = (api: Api, layer: Layer): HTMLElement =>
 /** Its light, and what its name says beyond that. */
 const naming = (layer: Layer): HTMLElement[] => {
   const rest = layer.light && layer.label.startsWith(`${layer.light}_`) ? layer.label.slice(layer.light.length + 1) : layer.label;
-  return [el('span', { class: 'light' }, layer.light || 'Map'), el('span', { class: 'name' }, rest)];
+  return [el('span', { class: 'light' }, layer.light || t('Map')), el('span', { class: 'name' }, rest)];
 };
 
 const uncertain = (layer: Layer): HTMLElement | null =>
-  layer.verdict === 'uncertain' ? el('span', { class: 'doubt', title: `Alignment uncertain${layer.residual ? `: ${layer.residual}` : ''}` }, '?') : null;
+  layer.verdict === 'uncertain' ? el('span', { class: 'doubt', title: t('Alignment uncertain{0}', layer.residual ? `: ${layer.residual}` : '') }, '?') : null;
 
 const hint = (layer: Layer, number: number): string =>
-  [`${layer.light}  ${layer.label}`, layer.detail, layer.residual && `aligned to ${layer.residual}`, number < 10 && `key ${number}: on A, with Shift: on B`]
+  [`${layer.light}  ${layer.label}`, layer.detail, layer.residual && t('aligned to {0}', layer.residual), number < 10 && t('key {0}: on A, with Shift: on B', number)]
     .filter(Boolean).join('\n');

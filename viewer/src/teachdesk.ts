@@ -3,6 +3,7 @@ import type LineString from 'ol/geom/LineString';
 import type { Api, Painting, Run } from './api';
 import { appearances } from './hatching';
 import { digitOf, key, type Key, sign } from './keys';
+import { t } from './language';
 import { Lesson } from './lesson';
 import { inOrder, MarksStore, renamed, withClass, withMark, withoutClass, withoutMark } from './marks';
 import { Notices } from './notices';
@@ -22,7 +23,7 @@ const reading = 'taught-zones';
 
 export class TeachDesk {
   readonly element: HTMLElement;
-  readonly button = button('Teach', 'Mark what you know and see where else the painting looks so (T)', () => this.toggle());
+  readonly button = button(t('Teach'), t('Mark what you know and see where else the painting looks so (T)'), () => this.toggle());
   private readonly marks: MarksStore;
   private readonly strokes: StrokeLayer;
   private readonly probability = new ProbabilityLayer();
@@ -40,7 +41,7 @@ export class TeachDesk {
     this.marks = new MarksStore(api, painting.id);
     this.strokes = new StrokeLayer(() => ({ sheet: this.marks.now, stroke: this.stroke, pen: this.pen }));
     this.lesson = new Lesson(api, painting.id, stage, () => (this.isActive ? { sheet: this.marks.now, layers: this.lookedAt } : null), () => this.show());
-    this.run = new RunBox(api, painting, 'Teaching the whole painting', (run) => void this.ended(run), (running) => { this.running = running; this.panel?.refresh(this.view(), this.lookedAt); });
+    this.run = new RunBox(api, painting, t('Teaching the whole painting'), (run) => void this.ended(run), (running) => { this.running = running; this.panel?.refresh(this.view(), this.lookedAt); });
     this.panel = new TeachPanel({
       pen: (index) => this.take(index), show: (index) => this.store.set({ teach: index === null ? 0 : index + 1 }),
       add: (name) => this.change(withClass(this.marks.now, name), this.marks.now.classes.length),
@@ -81,12 +82,12 @@ export class TeachDesk {
   keys(): Key[] {
     const now = (match: (event: KeyboardEvent) => boolean) => (event: KeyboardEvent): boolean => this.isActive && match(event);
     return [
-      { keys: 'T', says: 'teach: mark classes, see where they are probable', group: 'Teach', match: key('t'), act: () => this.toggle() },
-      { keys: '1 to 8', says: 'while teaching: strokes of that class; with Shift: show it', group: 'Teach', match: now((e) => digitOf(e) !== null), act: (e) => this.digit(digitOf(e)! - 1, e.shiftKey) },
-      { keys: 'Y', says: 'while teaching: hide the probability, show it again', group: 'Teach', match: now(key('y')), act: () => this.see(!this.visible) },
-      { keys: 'Delete', says: 'while teaching: remove the selected stroke', group: 'Teach', match: now(sign('Delete')), act: () => this.stroke !== null && this.change(withoutMark(this.marks.now, this.stroke)) },
-      { keys: 'Ctrl+Z', says: 'while teaching: undo; with Shift redo', group: 'Teach', match: now((e) => key('z', { control: true })(e) || key('z', { control: true, shift: true })(e)), act: (e) => (e.shiftKey ? this.marks.redo() : this.marks.undo()) },
-      { keys: 'Alt and drag', says: 'while teaching: move the picture', group: 'Teach', match: () => false, act: () => {} },
+      { keys: 'T', says: t('teach: mark classes, see where they are probable'), group: t('Teach'), match: key('t'), act: () => this.toggle() },
+      { keys: t('1 to 8'), says: t('while teaching: strokes of that class; with Shift: show it'), group: t('Teach'), match: now((e) => digitOf(e) !== null), act: (e) => this.digit(digitOf(e)! - 1, e.shiftKey) },
+      { keys: 'Y', says: t('while teaching: hide the probability, show it again'), group: t('Teach'), match: now(key('y')), act: () => this.see(!this.visible) },
+      { keys: t('Del'), says: t('while teaching: remove the selected stroke'), group: t('Teach'), match: now(sign('Delete')), act: () => this.stroke !== null && this.change(withoutMark(this.marks.now, this.stroke)) },
+      { keys: 'Ctrl+Z', says: t('while teaching: undo; with Shift redo'), group: t('Teach'), match: now((e) => key('z', { control: true })(e) || key('z', { control: true, shift: true })(e)), act: (e) => (e.shiftKey ? this.marks.redo() : this.marks.undo()) },
+      { keys: t('Alt and drag'), says: t('while teaching: move the picture'), group: t('Teach'), match: () => false, act: () => {} },
     ];
   }
 
@@ -168,7 +169,7 @@ export class TeachDesk {
   }
 
   private drawn(line: LineString): void {
-    if (this.pen < 0) return this.notices.say('Name a class first: a stroke says what it marks.');
+    if (this.pen < 0) return this.notices.say(t('Name a class first: a stroke says what it marks.'));
     this.change(withMark(this.marks.now, this.pen, writeShape(line)));
   }
 
@@ -215,9 +216,9 @@ export class TeachDesk {
 
   /** New layers and zones come with a fresh page; what is shown on it stands in the link. */
   private async ended(run: Run): Promise<void> {
-    if (this.runs.has(run.id)) return this.run.tell('The whole painting was taught with these very marks before: what was proposed then stands among the zones, unless it was taken away.');
+    if (this.runs.has(run.id)) return this.run.tell(t('The whole painting was taught with these very marks before: what was proposed then stands among the zones, unless it was taken away.'));
     await this.marks.send();
     if (this.marks.keeping === 'stored') Notices.reloadSaying(taughtText(run));
-    else this.run.tell(`${taughtText(run)} Load the page again to see them.`);
+    else this.run.tell(t('{0} Load the page again to see them.', taughtText(run)));
   }
 }

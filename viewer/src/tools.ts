@@ -11,6 +11,7 @@ import type LineString from 'ol/geom/LineString';
 import type Polygon from 'ol/geom/Polygon';
 import type VectorSource from 'ol/source/Vector';
 import type { Geometry as ZoneShape } from './api';
+import { t } from './language';
 import { type Measure, Measures } from './measure';
 import { fromMap, type Place, toMap } from './plane';
 import { selfCrossing, simplify, withoutLoops } from './shapes';
@@ -121,7 +122,7 @@ export class Tools {
       if (drawing === 'freehand') this.smooth(geometry as Polygon);
       const ring = geometry.getType() === 'Polygon' ? (geometry as Polygon).getCoordinates()[0]!.map(fromMap) : [];
       if (geometry.getType() === 'Polygon' && ring.length < 4) return;
-      if (selfCrossing(ring)) return this.events.refused('The outline crosses itself, so it encloses no single area. Draw it again without crossing.');
+      if (selfCrossing(ring)) return this.events.refused(t('The outline crosses itself, so it encloses no single area. Draw it again without crossing.'));
       this.events.drawn(writeShape(geometry));
     });
     return draw;

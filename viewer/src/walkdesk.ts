@@ -2,6 +2,7 @@
 import type { Api, Painting } from './api';
 import { layOut } from './compare';
 import { key, type Key } from './keys';
+import { counted, t } from './language';
 import { Notices } from './notices';
 import type { Stage } from './stage';
 import { layerOf, type Store } from './state';
@@ -13,7 +14,7 @@ import type { ZoneStore } from './zonestore';
 
 export class WalkDesk {
   readonly element: HTMLElement;
-  readonly button = button('Walk', 'Write a walk: views with captions, to present and to publish (Shift+W)', () => this.toggle());
+  readonly button = button(t('Walk'), t('Write a walk: views with captions, to present and to publish (Shift+W)'), () => this.toggle());
   private readonly keeper: WalkKeeper;
   private readonly panel: WalkPanel;
   private step: string | null = null;
@@ -38,10 +39,10 @@ export class WalkDesk {
   keys(): Key[] {
     const open = (): boolean => this.store.now.walk !== null;
     return [
-      { keys: 'Shift+W', says: 'walk: views with captions', group: 'Walk', match: key('w', { shift: true }), act: () => this.toggle() },
-      { keys: 'Shift+A', says: 'add what is on the Easel to the walk', group: 'Walk', match: (e) => key('a', { shift: true })(e) && open(), act: () => this.add() },
-      { keys: 'PageDown, PageUp', says: 'next view of the walk, the one before', group: 'Walk', match: (e) => open() && (e.key === 'PageDown' || e.key === 'PageUp'), act: (e) => this.go(e.key === 'PageDown' ? 1 : -1) },
-      { keys: 'Alt+↑ and ↓', says: 'on a view of the list: move it up, down', group: 'Walk', match: () => false, act: () => {} },
+      { keys: t('Shift+W'), says: t('walk: views with captions'), group: t('Walk'), match: key('w', { shift: true }), act: () => this.toggle() },
+      { keys: t('Shift+A'), says: t('add what is on the Easel to the walk'), group: t('Walk'), match: (e) => key('a', { shift: true })(e) && open(), act: () => this.add() },
+      { keys: t('PageDown, PageUp'), says: t('next view of the walk, the one before'), group: t('Walk'), match: (e) => open() && (e.key === 'PageDown' || e.key === 'PageUp'), act: (e) => this.go(e.key === 'PageDown' ? 1 : -1) },
+      { keys: t('Alt+↑ and ↓'), says: t('on a view of the list: move it up, down'), group: t('Walk'), match: () => false, act: () => {} },
     ];
   }
 
@@ -87,7 +88,7 @@ export class WalkDesk {
   }
 
   private async create(): Promise<void> {
-    const made = await this.keeper.create({ title: `Walk ${this.keeper.all.length + 1}`, language: document.documentElement.lang || 'en', steps: [] });
+    const made = await this.keeper.create({ title: t('Walk {0}', this.keeper.all.length + 1), language: document.documentElement.lang || 'en', steps: [] });
     if (!made) return;
     this.choose(made.id);
     this.panel.focusTitle();
@@ -98,7 +99,7 @@ export class WalkDesk {
     if (!walk) return;
     await this.keeper.remove(walk.id);
     this.choose(this.keeper.all[0]?.id ?? '');
-    this.notices.offer(`The walk "${walk.content.title}" was taken out.`, 'Bring it back', () => void this.keeper.restore(walk.id).then(() => this.choose(walk.id)));
+    this.notices.offer(t('The walk "{0}" was taken out.', walk.content.title), t('Bring it back'), () => void this.keeper.restore(walk.id).then(() => this.choose(walk.id)));
   }
 
   /** The size of A as it is laid out now. */
@@ -109,13 +110,13 @@ export class WalkDesk {
   private add(): void {
     const { walk } = this;
     const seen = seenNow(this.store.now, this.pane);
-    if (!walk) return this.notices.say('There is no walk to add it to. Make a new one first.');
-    if (!seen || !layerOf(this.painting, seen.layerA)) return this.notices.say('Nothing on the plane lies on A. Put a photograph there that is aligned.');
+    if (!walk) return this.notices.say(t('There is no walk to add it to. Make a new one first.'));
+    if (!seen || !layerOf(this.painting, seen.layerA)) return this.notices.say(t('Nothing on the plane lies on A. Put a photograph there that is aligned.'));
     const step: WalkStep = { id: crypto.randomUUID(), title: '', caption: '', zones: this.store.now.zone ? [this.store.now.zone] : [], ...seen };
     const behind = this.step;
     this.step = step.id;
     this.keeper.change(walk.id, { steps: added(walk.content.steps, step, behind) });
-    if (Math.abs(this.store.now.view?.turn ?? 0) > 0.05) this.notices.say('A walk keeps views upright: this one is turned.');
+    if (Math.abs(this.store.now.view?.turn ?? 0) > 0.05) this.notices.say(t('A walk keeps views upright: this one is turned.'));
     this.panel.focusWords();
   }
 
@@ -152,7 +153,7 @@ export class WalkDesk {
     const layout = layOut({ ...this.store.now, mode: step.compare }, this.stage.element.clientWidth, this.stage.element.clientHeight, [0, 0]).a;
     const { patch, missing } = shown(step, this.store.now, this.painting, layout);
     this.store.set({ ...patch, stretch: false });
-    if (missing.length > 0) this.notices.say(`View "${nameOf(step)}" was written for ${missing.length === 1 ? 'a picture that is' : 'pictures that are'} no longer there.`);
+    if (missing.length > 0) this.notices.say(counted(missing.length, 'View "{1}" was written for a picture that is no longer there.', 'View "{1}" was written for pictures that are no longer there.', nameOf(step)));
     this.refresh();
   }
 

@@ -1,5 +1,6 @@
 // A walk as it is written: its list of views, and the way between a view and what is on the Easel. No browser, so that it can be tested without one.
 import type { Painting } from './api';
+import { t } from './language';
 import { initialRelight, lowest } from './relightlamp';
 import { layerOf, plainLook, type Look, type Mode, type State } from './state';
 import { resolutionFor, widthSeen } from './walkstep';
@@ -104,6 +105,6 @@ export function added(steps: readonly WalkStep[], step: WalkStep, behind: string
 export const changed = (steps: readonly WalkStep[], id: string, patch: Partial<WalkStep>): WalkStep[] => steps.map((s) => (s.id === id ? { ...s, ...patch } : s));
 
 /** What a view is called in the list. */
-export const nameOf = ({ title, caption }: Pick<WalkStep, 'title' | 'caption'>): string => title || caption.split('\n')[0]!.slice(0, 60) || 'without words';
+export const nameOf = ({ title, caption }: Pick<WalkStep, 'title' | 'caption'>): string => title || caption.split('\n')[0]!.slice(0, 60) || t('without words');
 
 const round = (value: number): number => Number(value.toFixed(3));

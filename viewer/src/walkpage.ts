@@ -1,13 +1,13 @@
 // What the exported folder's page does: steps, pictures to choose, ways of comparing, zoom; by pointer, finger and keys.
 import type OlView from 'ol/View';
 import { el, fill } from './dom';
+import { language, t } from './language';
 import { Readout } from './readout';
 import { modes, type Mode } from './state';
 import { captionOf } from './walkcaption';
 import { stillWanted, WalkStage } from './walkstage';
-import { picturesText, type ShownStep, type ShownWalk } from './walkstep';
+import { countText, picturesText, type ShownStep, type ShownWalk } from './walkstep';
 import { type Canvas, TilePane } from './walktiles';
-import { type Words, wordsFor } from './walkwords';
 
 /** What the folder's data script holds. */
 export interface FolderWalk extends ShownWalk, Canvas {
@@ -18,12 +18,16 @@ export interface FolderWalk extends ShownWalk, Canvas {
 
 type Button = HTMLButtonElement;
 
+const modeNames: Readonly<Record<Mode, string>> = { alone: t('Alone'), beside: t('Beside'), divide: t('Divide'), fade: t('Fade'), loupe: t('Loupe') };
+
+/** What the slider moves, where there is something to move. */
+const amountNames: Readonly<Partial<Record<Mode, string>>> = { divide: t('Place of the edge'), fade: t('How strongly the second is seen') };
+
 export class FolderPage {
-  private readonly words: Words;
   private readonly stage: WalkStage;
   private readonly scale: Readout;
   private readonly caption = el('section', { class: 'caption', 'aria-live': 'polite', 'aria-atomic': 'true' });
-  private readonly label = el('p', { class: 'label', lang: 'en' });
+  private readonly label = el('p', { class: 'label', lang: language });
   private readonly a: HTMLSelectElement;
   private readonly b: HTMLSelectElement;
   private readonly modeButtons: Button[];
@@ -37,8 +41,6 @@ export class FolderPage {
   private index = 0;
 
   constructor(private readonly main: HTMLElement, private readonly walk: FolderWalk) {
-    this.words = wordsFor(walk.language);
-    const { words } = this;
     const [widthMm, heightMm] = [walk.width * walk.mmPerPixel, walk.height * walk.mmPerPixel];
     const first = walk.pictures[0]!.key;
     this.how = walk.steps[0] ?? {
@@ -50,13 +52,13 @@ export class FolderPage {
       const select: HTMLSelectElement = el('select', { 'aria-label': label, change: () => this.choose(side, select.value) }, ...walk.pictures.map((p) => el('option', { value: p.key, lang: 'en' }, p.label)));
       return select;
     };
-    this.a = choice('a', words.picture);
-    this.b = choice('b', words.other);
+    this.a = choice('a', t('Picture'));
+    this.b = choice('b', t('and'));
     const button = (word: string, act: () => void): Button => el('button', { type: 'button', click: act }, word);
-    this.modeButtons = modes.map((mode) => el('button', { type: 'button', 'data-mode': mode, click: () => this.change({ mode, b: this.how.b ?? this.otherThan(this.how.a) }) }, words.modes[mode]));
+    this.modeButtons = modes.map((mode) => el('button', { type: 'button', 'data-mode': mode, click: () => this.change({ mode, b: this.how.b ?? this.otherThan(this.how.a) }) }, modeNames[mode]));
     this.amountRow = el('label', { class: 'amount' }, el('span', {}), this.amount);
-    this.back = button(words.back, () => this.show(this.index - 1));
-    this.next = button(words.next, () => this.show(this.index + 1));
+    this.back = button(t('Back'), () => this.show(this.index - 1));
+    this.next = button(t('Next'), () => this.show(this.index + 1));
     this.layOutPage(button);
   }
 
@@ -70,9 +72,9 @@ export class FolderPage {
   }
 
   private layOutPage(button: (word: string, act: () => void) => Button): void {
-    const { walk, words } = this;
+    const { walk } = this;
     const { top } = this.stage;
-    for (const [name, value] of Object.entries({ tabindex: '0', role: 'application', 'aria-label': words.stage, 'aria-describedby': 'walk-label' })) top.setAttribute(name, value);
+    for (const [name, value] of Object.entries({ tabindex: '0', role: 'application', 'aria-label': t('The painting. Arrow keys move it, plus and minus zoom, H shows all of it.'), 'aria-describedby': 'walk-label' })) top.setAttribute(name, value);
     this.label.id = 'walk-label';
     this.stage.element.append(this.label, this.scale.scale);
     this.stage.view.on(['change:resolution', 'change:center'] as never, () => this.scale.rescale(this.stage.view.getResolution()!));
@@ -82,14 +84,14 @@ export class FolderPage {
       el('header', {}, el('h1', { dir: 'auto' }, walk.title), walk.painting !== walk.title && el('p', { dir: 'auto' }, walk.painting)),
       this.stage.element,
       el('div', { class: 'side' },
-        several && el('nav', { class: 'steps', 'aria-label': words.views }, this.back, this.count, this.next),
+        several && el('nav', { class: 'steps', 'aria-label': t('Views') }, this.back, this.count, this.next),
         this.caption,
         el('div', { class: 'tools' },
-          el('div', { class: 'segments', role: 'group', 'aria-label': words.picture }, ...(walk.pictures.length > 1 ? this.modeButtons : [])),
-          el('label', {}, el('span', {}, words.picture), this.a), walk.pictures.length > 1 && el('label', { class: 'second' }, el('span', {}, words.other), this.b), this.amountRow,
-          el('div', { class: 'segments' }, button(words.closer, () => this.stage.zoom(1)), button(words.further, () => this.stage.zoom(-1)), button(words.whole, () => this.stage.whole(!stillWanted())),
-            walk.steps.length > 0 && button(words.asWritten, () => this.show(this.index)), 'requestFullscreen' in document.documentElement && button(words.full, () => void document.documentElement.requestFullscreen()))),
-        several && el('details', {}, el('summary', {}, words.views), this.list),
+          el('div', { class: 'segments', role: 'group', 'aria-label': t('Picture') }, ...(walk.pictures.length > 1 ? this.modeButtons : [])),
+          el('label', {}, el('span', {}, t('Picture')), this.a), walk.pictures.length > 1 && el('label', { class: 'second' }, el('span', {}, t('and')), this.b), this.amountRow,
+          el('div', { class: 'segments' }, button(t('Closer'), () => this.stage.zoom(1)), button(t('Further'), () => this.stage.zoom(-1)), button(t('Whole'), () => this.stage.whole(!stillWanted())),
+            walk.steps.length > 0 && button(t('View as written'), () => this.show(this.index)), 'requestFullscreen' in document.documentElement && button(t('Full screen'), () => void document.documentElement.requestFullscreen()))),
+        several && el('details', {}, el('summary', {}, t('Views')), this.list),
         (walk.attribution || walk.rights) && el('footer', {}, walk.attribution && el('p', { dir: 'auto' }, walk.attribution), walk.rights && el('p', {}, el('a', { href: walk.rights, rel: 'license noreferrer' }, walk.rights)))));
   }
 
@@ -100,7 +102,7 @@ export class FolderPage {
     this.how = { ...step };
     fill(this.caption, ...captionOf(step));
     this.caption.hidden = this.caption.childElementCount === 0;
-    this.count.textContent = `${this.index + 1} ${this.words.of} ${steps.length}`;
+    this.count.textContent = countText(this.index, steps.length);
     this.back.disabled = this.index === 0;
     this.next.disabled = this.index >= steps.length - 1;
     for (const [i, item] of [...this.list.querySelectorAll('button')].entries()) item.setAttribute('aria-current', i === this.index ? 'step' : 'false');
@@ -121,13 +123,13 @@ export class FolderPage {
   }
 
   private refresh(): void {
-    const { how, words } = this;
+    const { how } = this;
     this.stage.compare(how);
     this.label.textContent = picturesText(how, this.walk.pictures);
     this.a.value = how.a;
     this.b.value = how.b ?? this.otherThan(how.a) ?? '';
     for (const item of this.modeButtons) item.setAttribute('aria-pressed', String(item.dataset['mode'] === how.mode));
-    const named = words.amount[how.mode as Mode];
+    const named = amountNames[how.mode];
     this.amountRow.hidden = named === undefined;
     this.amountRow.firstElementChild!.textContent = named ?? '';
     this.amount.value = String(how.amount);

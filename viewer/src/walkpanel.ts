@@ -1,6 +1,7 @@
 // The Walk panel: which walk, its views in their order, the words of the one that is open, and the ways out: present and export.
 import type { Api, Zone } from './api';
 import { el, fill } from './dom';
+import { t } from './language';
 import { WalkExportForm } from './walkexport';
 import { type Walk, type WalkContent, type WalkStep, nameOf } from './walklist';
 
@@ -22,25 +23,25 @@ export interface WalkActions {
 }
 
 const languages: readonly [tag: string, name: string][] = [
-  ['en', 'English'], ['es', 'Spanish'], ['de', 'German'], ['fr', 'French'], ['it', 'Italian'], ['nl', 'Dutch'], ['pt', 'Portuguese'], ['ca', 'Catalan'], ['pl', 'Polish'], ['cs', 'Czech'],
-  ['sv', 'Swedish'], ['da', 'Danish'], ['nb', 'Norwegian'], ['fi', 'Finnish'], ['el', 'Greek'], ['ru', 'Russian'], ['uk', 'Ukrainian'], ['tr', 'Turkish'], ['ar', 'Arabic'], ['he', 'Hebrew'], ['ja', 'Japanese'], ['zh', 'Chinese'], ['ko', 'Korean'],
+  ['en', t('English')], ['es', t('Spanish')], ['de', t('German')], ['fr', t('French')], ['it', t('Italian')], ['nl', t('Dutch')], ['pt', t('Portuguese')], ['ca', t('Catalan')], ['pl', t('Polish')], ['cs', t('Czech')],
+  ['sv', t('Swedish')], ['da', t('Danish')], ['nb', t('Norwegian')], ['fi', t('Finnish')], ['el', t('Greek')], ['ru', t('Russian')], ['uk', t('Ukrainian')], ['tr', t('Turkish')], ['ar', t('Arabic')], ['he', t('Hebrew')], ['ja', t('Japanese')], ['zh', t('Chinese')], ['ko', t('Korean')],
 ];
 
 export class WalkPanel {
-  readonly element = el('section', { class: 'walk', 'aria-label': 'Walk', hidden: true });
-  private readonly choice = el('select', { 'aria-label': 'Walk', change: () => this.act.choose(this.choice.value) });
+  readonly element = el('section', { class: 'walk', 'aria-label': t('Walk'), hidden: true });
+  private readonly choice = el('select', { 'aria-label': t('Walk'), change: () => this.act.choose(this.choice.value) });
   private readonly title = el('input', { type: 'text', maxlength: 200, dir: 'auto', input: () => this.title.value.trim() && this.act.change({ title: this.title.value }) });
   private readonly language = el('select', { change: () => this.act.change({ language: this.language.value }) });
-  private readonly list = el('ol', { 'aria-label': 'Views' });
+  private readonly list = el('ol', { 'aria-label': t('Views') });
   private readonly none = el('p', { class: 'quiet' });
   private readonly words: HTMLElement;
   private readonly stepTitle = el('input', { type: 'text', maxlength: 200, dir: 'auto', input: () => this.write({ title: this.stepTitle.value }) });
   private readonly caption = el('textarea', { rows: 5, maxlength: 5000, dir: 'auto', input: () => this.write({ caption: this.caption.value }) });
   private readonly zones = el('div', { class: 'zonechoice' });
-  private readonly zonesBox = el('details', {}, el('summary', {}, 'Zones that are shown'), this.zones);
+  private readonly zonesBox = el('details', {}, el('summary', {}, t('Zones that are shown')), this.zones);
   private readonly kept = el('p', { class: 'quiet', role: 'status' });
-  private readonly begin = el('button', { type: 'button', title: 'Begin another walk', click: () => this.act.create() }, 'New walk');
-  private readonly present = el('a', { class: 'button' }, 'Present');
+  private readonly begin = el('button', { type: 'button', title: t('Begin another walk'), click: () => this.act.create() }, t('New walk'));
+  private readonly present = el('a', { class: 'button' }, t('Present'));
   private readonly exporting: WalkExportForm;
   private readonly ofWalk: HTMLElement;
   private open: string | null = null;
@@ -50,14 +51,14 @@ export class WalkPanel {
     this.exporting = new WalkExportForm(api, () => act.flush());
     const button = (word: string, title: string, click: () => void): HTMLElement => el('button', { type: 'button', title, click }, word);
     this.words = el('div', { class: 'words' },
-      el('label', {}, 'Title', this.stepTitle), el('label', {}, 'Caption', this.caption), this.zonesBox,
-      el('div', { class: 'row' }, button('Take the Easel as it is', 'Keep what is on the Easel now as this view; the words stay', () => act.take()), button('Take out', 'Take this view out of the walk', () => this.open && act.drop(this.open))));
+      el('label', {}, t('Title'), this.stepTitle), el('label', {}, t('Caption'), this.caption), this.zonesBox,
+      el('div', { class: 'row' }, button(t('Take the Easel as it is'), t('Keep what is on the Easel now as this view; the words stay'), () => act.take()), button(t('Take out'), t('Take this view out of the walk'), () => this.open && act.drop(this.open))));
     this.ofWalk = el('div', { class: 'ofwalk' },
-      el('label', {}, 'Called', this.title), el('label', {}, 'Language of the captions', this.language), this.list, this.none,
-      button('Add this view', 'Add what is on the Easel, behind the view that is open (Shift+A)', () => act.add()), this.words,
-      el('div', { class: 'row' }, this.present, button('Take the walk out', 'It can be brought back', () => act.remove())), this.exporting.element, this.kept);
+      el('label', {}, t('Called'), this.title), el('label', {}, t('Language of the captions'), this.language), this.list, this.none,
+      button(t('Add this view'), t('Add what is on the Easel, behind the view that is open (Shift+A)'), () => act.add()), this.words,
+      el('div', { class: 'row' }, this.present, button(t('Take the walk out'), t('It can be brought back'), () => act.remove())), this.exporting.element, this.kept);
     this.element.append(
-      el('header', {}, el('h2', {}, 'Walk'), button('Close', 'Close (Shift+W)', () => act.close())),
+      el('header', {}, el('h2', {}, t('Walk')), button(t('Close'), t('Close (Shift+W)'), () => act.close())),
       el('div', { class: 'row' }, this.choice, this.begin), this.ofWalk);
     this.present.addEventListener('click', (event) => void this.leave(event));
     this.list.addEventListener('keydown', (event) => this.key(event));
@@ -77,8 +78,8 @@ export class WalkPanel {
     this.caption.lang = this.stepTitle.lang = this.title.lang = content.language;
     this.present.href = `/paintings/${this.painting}/walks/${walk.id}/present?step=${Math.max(1, content.steps.findIndex((s) => s.id === step) + 1)}`;
     this.present.hidden = content.steps.length === 0;
-    this.none.textContent = content.steps.length === 0 ? 'No views yet. Bring a place, lights and a way of comparing onto the Easel, then add it.' : '';
-    this.kept.textContent = unsaved ? 'Being kept …' : 'Kept.';
+    this.none.textContent = content.steps.length === 0 ? t('No views yet. Bring a place, lights and a way of comparing onto the Easel, then add it.') : '';
+    this.kept.textContent = unsaved ? t('Being kept …') : t('Kept.');
     this.showList(content.steps, step);
     this.open = step;
     const of = content.steps.find((s) => s.id === step);
@@ -103,7 +104,7 @@ export class WalkPanel {
     const focused = this.list.contains(document.activeElement) ? (document.activeElement as HTMLElement).dataset['step'] : undefined;
     fill(this.list, ...steps.map((step) => {
       const item = el('li', { draggable: 'true', 'data-step': step.id },
-        el('button', { type: 'button', 'data-step': step.id, dir: 'auto', title: 'Show it. Alt with ↑ or ↓ moves it; it can be dragged too', 'aria-current': step.id === open ? 'step' : 'false', click: () => this.act.show(step.id) }, nameOf(step)));
+        el('button', { type: 'button', 'data-step': step.id, dir: 'auto', title: t('Show it. Alt with ↑ or ↓ moves it; it can be dragged too'), 'aria-current': step.id === open ? 'step' : 'false', click: () => this.act.show(step.id) }, nameOf(step)));
       item.addEventListener('dragstart', () => { this.dragged = step.id; });
       item.addEventListener('dragover', (event) => event.preventDefault());
       item.addEventListener('drop', (event) => {

@@ -1,5 +1,6 @@
 // A step of a walk as it is shown, whatever shows it: on the server's page or in an exported folder.
 import type { Geometry } from './api';
+import { t } from './language';
 import type { Mode } from './state';
 
 /** A zone that a walk shows. */
@@ -49,19 +50,19 @@ export const resolutionFor = (widthMm: number, pane: { width: number; height: nu
 export const widthSeen = (mmPerPixel: number, pane: { width: number; height: number }): number => mmPerPixel * Math.min(pane.width, pane.height / tall);
 
 /** "3 of 7". */
-export const countText = (index: number, all: number): string => `${index + 1} of ${all}`;
+export const countText = (index: number, all: number): string => t('{0} of {1}', index + 1, all);
 
 /** What is seen, in words: for the light's name on the screen, and for those who do not see the picture. */
 export function picturesText(step: Pick<ShownStep, 'a' | 'b' | 'over' | 'mode'>, pictures: readonly { key: string; label: string }[]): string {
   const name = (key: string | null): string => pictures.find((p) => p.key === key)?.label ?? '';
   const over = name(step.over);
-  const a = over === '' ? name(step.a) : `${name(step.a)}; over it the ${over[0]!.toLowerCase()}${over.slice(1)}`;
+  const a = over === '' ? name(step.a) : t('{0}; over it the {1}{2}', name(step.a), over[0]!.toLowerCase(), over.slice(1));
   if (step.b === null || step.mode === 'alone') return a;
   const b = name(step.b);
   switch (step.mode) {
-    case 'beside': return `${a} (left), ${b} (right)`;
-    case 'divide': return `${a} (left of the edge), ${b} (right of it)`;
-    case 'fade': return `${a}, with ${b} over it`;
-    case 'loupe': return `${a}, with ${b} in the round`;
+    case 'beside': return t('{0} (left), {1} (right)', a, b);
+    case 'divide': return t('{0} (left of the edge), {1} (right of it)', a, b);
+    case 'fade': return t('{0}, with {1} over it', a, b);
+    case 'loupe': return t('{0}, with {1} in the round', a, b);
   }
 }

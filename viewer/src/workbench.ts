@@ -60,7 +60,7 @@ export class Workbench {
     addRing(this.stage, this.store);
     this.stage.element.append(...labels(painting, this.store), readout.place, readout.scale);
     frame.append(this.contrast.element, stretch.element, this.relight.element, this.profile.element, this.notices.element);
-    fill(main, el('div', { class: 'centre' }, toolbar(this.store, actions, ...this.desk.buttons, this.relight.button, this.profile.button, this.teach.button, this.walk.button), frame), this.desk.column, strip.element, sheet.element);
+    fill(main, el('div', { class: 'centre' }, toolbar(this.store, actions, ...this.desk.buttons, el('span', { class: 'group' }, this.relight.button, this.profile.button, this.teach.button, this.walk.button)), frame), this.desk.column, strip.element, sheet.element);
     // The windows lie in the same place: one opens as another closes.
     this.store.on((state, changed) => {
       const opened = changed.has('stretch') && state.stretch ? 'stretch' : changed.has('relight') && state.relight ? 'relight' : null;

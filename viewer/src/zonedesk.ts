@@ -11,6 +11,8 @@ import { FindingsOfZones } from './findings';
 import { HereColumn } from './here';
 import { key, type Key, sign } from './keys';
 import { kindOf } from './kinds';
+import { nameOf } from './kindwords';
+import { t } from './language';
 import { Measures } from './measure';
 import type { Notices } from './notices';
 import { fromEdges, type Place, toMap } from './plane';
@@ -26,18 +28,18 @@ import { ZoneStore } from './zonestore';
 type Named = Exclude<Tool, 'look' | Made>;
 
 const words: Record<Named, [word: string, key: string, hint: string]> = {
-  point: ['Point', 'P', 'Draw a point zone'],
-  line: ['Line', 'N', 'Draw a line zone; a double click ends it'],
-  outline: ['Outline', 'O', 'Draw the outline of a zone; a double click ends it'],
-  freehand: ['Freehand', 'E', 'Draw the outline of a zone in one stroke'],
-  length: ['Length', 'K', 'Measure a length; a double click ends it'],
-  angle: ['Angle', 'J', 'Measure an angle: end, corner, end'],
-  area: ['Area', 'U', 'Measure an area; a double click ends it'],
+  point: [t('Point'), 'P', t('Draw a point zone')],
+  line: [t('Line'), 'N', t('Draw a line zone; a double click ends it')],
+  outline: [t('Outline'), 'O', t('Draw the outline of a zone; a double click ends it')],
+  freehand: [t('Freehand'), 'E', t('Draw the outline of a zone in one stroke')],
+  length: [t('Length'), 'K', t('Measure a length; a double click ends it')],
+  angle: [t('Angle'), 'J', t('Measure an angle: end, corner, end')],
+  area: [t('Area'), 'U', t('Measure an area; a double click ends it')],
 };
 
 export class ZoneDesk {
   readonly zones: ZoneStore;
-  readonly column = el('section', { class: 'column', 'aria-label': 'This place' });
+  readonly column = el('section', { class: 'column', 'aria-label': t('This place') });
   readonly buttons: HTMLElement[];
   readonly tools: Tools;
   private readonly findings = new FindingsOfZones();
@@ -63,7 +65,7 @@ export class ZoneDesk {
     this.panel = new ZonePanel(painting.id, this.zones, this.findings, selected, (zone) => this.select(zone));
     this.tools = new Tools(stage, this.source, {
       drawn: (shape) => void this.add(shape),
-      changed: (zone, geometry) => void this.zones.change(zone, { geometry }, 'shape'),
+      changed: (zone, geometry) => void this.zones.change(zone, { geometry }, t('shape')),
       clicked: (zone, place) => (zone ? this.select(zone) : this.keep(place)),
       refused: (message) => notices.say(message),
     }, new Measures(painting, api));
@@ -86,21 +88,21 @@ export class ZoneDesk {
 
   keys(): Key[] {
     const take = (tool: Named): Key => ({
-      keys: words[tool][1], says: words[tool][2].toLowerCase(), group: drawings.includes(tool as Drawing) ? 'Zones' : 'Measures',
+      keys: words[tool][1], says: words[tool][2].toLowerCase(), group: drawings.includes(tool as Drawing) ? t('Zones') : t('Measures'),
       match: key(words[tool][1]), act: () => this.tools.take(this.tools.current === tool ? 'look' : tool),
     });
     return [
       ...this.candidates.keys(),
       ...drawings.map(take),
-      { keys: 'Space', says: 'with a tool: a point in the middle of the view', group: 'Zones', match: (e) => e.key === ' ' && this.tools.isDrawing && onStage(e), act: () => this.tools.pointAtMiddle() },
-      { keys: 'Enter', says: 'end the drawing; otherwise: keep the middle and read it out', group: 'Zones', match: (e) => e.key === 'Enter' && onStage(e), act: () => (this.tools.isDrawing ? this.tools.finish() : this.keep(this.stage.middle)) },
-      { keys: 'Backspace', says: 'take back the last point', group: 'Zones', match: (e) => e.key === 'Backspace' && this.tools.isDrawing, act: () => this.tools.back() },
-      { keys: 'Delete', says: 'delete the selected zone', group: 'Zones', match: (e) => e.key === 'Delete' && this.store.now.zone !== null, act: () => void this.zones.remove(this.store.now.zone!) },
-      { keys: 'V', says: 'hide zones, show them again', group: 'Zones', match: key('v'), act: () => this.layers.forEach((l) => l.setVisible(!l.getVisible())) },
-      { keys: 'Ctrl+Z', says: 'undo', group: 'Zones', match: key('z', { control: true }), act: () => void this.zones.undo() },
-      { keys: 'Ctrl+Shift+Z', says: 'redo', group: 'Zones', match: (e) => key('z', { control: true, shift: true })(e) || key('y', { control: true })(e), act: () => void this.zones.redo() },
+      { keys: t('Space'), says: t('with a tool: a point in the middle of the view'), group: t('Zones'), match: (e) => e.key === ' ' && this.tools.isDrawing && onStage(e), act: () => this.tools.pointAtMiddle() },
+      { keys: t('Enter'), says: t('end the drawing; otherwise: keep the middle and read it out'), group: t('Zones'), match: (e) => e.key === 'Enter' && onStage(e), act: () => (this.tools.isDrawing ? this.tools.finish() : this.keep(this.stage.middle)) },
+      { keys: t('Backspace'), says: t('take back the last point'), group: t('Zones'), match: (e) => e.key === 'Backspace' && this.tools.isDrawing, act: () => this.tools.back() },
+      { keys: t('Del'), says: t('delete the selected zone'), group: t('Zones'), match: (e) => e.key === 'Delete' && this.store.now.zone !== null, act: () => void this.zones.remove(this.store.now.zone!) },
+      { keys: 'V', says: t('hide zones, show them again'), group: t('Zones'), match: key('v'), act: () => this.layers.forEach((l) => l.setVisible(!l.getVisible())) },
+      { keys: 'Ctrl+Z', says: t('undo'), group: t('Zones'), match: key('z', { control: true }), act: () => void this.zones.undo() },
+      { keys: t('Ctrl+Shift+Z'), says: t('redo'), group: t('Zones'), match: (e) => key('z', { control: true, shift: true })(e) || key('y', { control: true })(e), act: () => void this.zones.redo() },
       ...measures.map(take),
-      { keys: 'Esc', says: 'give up, put the tool down, let go', group: 'Zones', match: sign('Escape'), act: () => this.letGo() },
+      { keys: 'Esc', says: t('give up, put the tool down, let go'), group: t('Zones'), match: sign('Escape'), act: () => this.letGo() },
     ];
   }
 
@@ -130,7 +132,7 @@ export class ZoneDesk {
   private async add(geometry: Geometry): Promise<void> {
     const tool = this.tools.current;
     const number = this.zones.all.filter((z) => z.kind === this.kind).length + 1;
-    const zone = await this.zones.create({ name: `${kindOf(this.kind).name} ${number}`, kind: this.kind, note: '', geometry, isCandidate: false });
+    const zone = await this.zones.create({ name: `${nameOf(kindOf(this.kind))} ${number}`, kind: this.kind, note: '', geometry, isCandidate: false });
     // Storing takes a moment: who has taken another tool meanwhile is left to it.
     if (!zone || this.tools.current !== tool) return;
     this.select(zone.id);
@@ -160,13 +162,13 @@ export class ZoneDesk {
     this.panel.refresh();
     this.source.changed();
     this.undo.disabled = this.zones.undoes === null;
-    this.undo.title = `Undo ${this.zones.undoes ?? ''} (Ctrl+Z)`;
+    this.undo.title = t('Undo {0} (Ctrl+Z)', this.zones.undoes ?? '');
     this.redo.disabled = this.zones.redoes === null;
-    this.redo.title = `Redo ${this.zones.redoes ?? ''} (Ctrl+Shift+Z)`;
+    this.redo.title = t('Redo {0} (Ctrl+Shift+Z)', this.zones.redoes ?? '');
   }
 
-  private readonly undo = button('Undo', 'Undo (Ctrl+Z)', () => void this.zones.undo());
-  private readonly redo = button('Redo', 'Redo (Ctrl+Shift+Z)', () => void this.zones.redo());
+  private readonly undo = button(t('Undo'), t('Undo (Ctrl+Z)'), () => void this.zones.undo());
+  private readonly redo = button(t('Redo'), t('Redo (Ctrl+Shift+Z)'), () => void this.zones.redo());
 
   private makeButtons(): HTMLElement[] {
     const make = (tool: Named): HTMLElement => {
@@ -178,8 +180,8 @@ export class ZoneDesk {
     };
     this.undo.disabled = this.redo.disabled = true;
     return [
-      el('span', { class: 'group', role: 'group', 'aria-label': 'Draw a zone' }, el('span', { class: 'quiet' }, 'Zone'), ...drawings.map(make), this.undo, this.redo),
-      el('span', { class: 'group', role: 'group', 'aria-label': 'Measure' }, el('span', { class: 'quiet' }, 'Measure'), ...measures.map(make)),
+      el('span', { class: 'group', role: 'group', 'aria-label': t('Draw a zone') }, el('span', { class: 'quiet' }, t('Zone')), ...drawings.map(make), this.undo, this.redo),
+      el('span', { class: 'group', role: 'group', 'aria-label': t('Measure') }, el('span', { class: 'quiet' }, t('Measure')), ...measures.map(make)),
     ];
   }
 

@@ -3,10 +3,12 @@ import type { Zone } from './api';
 import { el, fill } from './dom';
 import type { FindingsOfZones } from './findings';
 import { drawSwatch, type Kind, kindGroups, kindOf } from './kinds';
+import { groupName, nameOf, zoneName } from './kindwords';
+import { t } from './language';
 import type { ZoneStore } from './zonestore';
 
 export class ZonePanel {
-  readonly element = el('section', { class: 'zonepanel', 'aria-label': 'Zones' });
+  readonly element = el('section', { class: 'zonepanel', 'aria-label': t('Zones') });
   private readonly form = el('div');
   private readonly list = el('div');
   private shown = '';
@@ -26,10 +28,10 @@ export class ZonePanel {
       fill(this.form, zone ? this.formOf(zone) : null);
     } else if (zone) this.fields.forEach((field) => field.follow(zone));
     const zones = this.store.all;
-    fill(this.list, el('h2', {}, zones.length === 0 ? 'No zones yet' : `Zones (${zones.length})`),
+    fill(this.list, el('h2', {}, zones.length === 0 ? t('No zones yet') : t('Zones ({0})', zones.length)),
       el('ul', { class: 'zones' }, ...zones.map((z) => el('li', {}, el('button', {
         type: 'button', 'aria-pressed': String(z.id === zone?.id), 'data-zone': z.id, click: () => this.select(z.id === zone?.id ? null : z.id),
-      }, swatch(this.findings.kind(z)), el('b', {}, this.findings.code(z)), ` ${z.name}`, z.isCandidate && el('small', {}, ' candidate'))))));
+      }, swatch(this.findings.kind(z)), el('b', {}, this.findings.code(z)), ` ${zoneName(z)}`, z.isCandidate && el('small', {}, t(' candidate')))))));
   }
 
   /** Brings the cursor into the name, ready to be written over. */
@@ -38,9 +40,9 @@ export class ZonePanel {
   }
 
   private formOf(zone: Zone): HTMLElement {
-    const name = el('input', { type: 'text', required: true, maxlength: 200, change: () => name.value.trim() && void this.store.change(zone.id, { name: name.value }, 'name') });
-    const kind = el('select', { change: () => void this.store.change(zone.id, { kind: kind.value }, 'kind') }, ...[...kindGroups()].map(([group, kinds]) => el('optgroup', { label: group }, ...kinds.map((k) => el('option', { value: k.id }, `${k.code}  ${k.name}`)))));
-    const note = el('textarea', { rows: 3, maxlength: 4000, change: () => void this.store.change(zone.id, { note: note.value }, 'note') });
+    const name = el('input', { type: 'text', required: true, maxlength: 200, change: () => name.value.trim() && void this.store.change(zone.id, { name: name.value }, t('name')) });
+    const kind = el('select', { change: () => void this.store.change(zone.id, { kind: kind.value }, t('kind')) }, ...[...kindGroups()].map(([group, kinds]) => el('optgroup', { label: groupName(group) }, ...kinds.map((k) => el('option', { value: k.id }, `${k.code}  ${nameOf(k)}`)))));
+    const note = el('textarea', { rows: 3, maxlength: 4000, change: () => void this.store.change(zone.id, { note: note.value }, t('note')) });
     const mark = el('span');
     this.fields = [
       new Field(name, (z) => z.name), new Field(note, (z) => z.note),
@@ -48,11 +50,11 @@ export class ZonePanel {
     ];
     this.fields.forEach((field) => field.follow(zone));
     return el('div', { class: 'zoneform' },
-      el('h2', {}, mark, 'This zone'),
-      !zone.isCandidate && el('p', {}, el('a', { class: 'button', href: `/paintings/${this.painting}/findings?finding=new&zone=${zone.id}` }, 'Write a finding about it')),
-      el('label', {}, 'Name', name), el('label', {}, 'Kind', kind), el('label', {}, 'Note', note),
-      el('p', { class: 'quiet' }, 'Drag its corners to change it; with Alt drag the whole zone. Alt and click takes a corner away.'),
-      el('button', { type: 'button', click: () => void this.store.remove(zone.id) }, 'Delete this zone'));
+      el('h2', {}, mark, t('This zone')),
+      !zone.isCandidate && el('p', {}, el('a', { class: 'button', href: `/paintings/${this.painting}/findings?finding=new&zone=${zone.id}` }, t('Write a finding about it'))),
+      el('label', {}, t('Name'), name), el('label', {}, t('Kind'), kind), el('label', {}, t('Note'), note),
+      el('p', { class: 'quiet' }, t('Drag its corners to change it; with Alt drag the whole zone. Alt and click takes a corner away.')),
+      el('button', { type: 'button', click: () => void this.store.remove(zone.id) }, t('Delete this zone')));
   }
 }
 

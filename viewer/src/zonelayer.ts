@@ -8,6 +8,7 @@ import type Geometry from 'ol/geom/Geometry';
 import type { Geometry as ZoneShape, Zone } from './api';
 import type { FindingsOfZones } from './findings';
 import { hatchPattern, type Kind } from './kinds';
+import { zoneName } from './kindwords';
 import { flipCoordinates } from './plane';
 import type { ZoneStore } from './zonestore';
 
@@ -63,7 +64,7 @@ function zoneStyle(feature: FeatureLike, findings: FindingsOfZones, selected: bo
   const zone = feature.get('zone') as Zone;
   const [kind, code] = [findings.kind(zone), findings.code(zone)];
   const dash = zone.isCandidate ? [2, 6] : kind.dash;
-  const label = selected ? `${code}  ${zone.name}` : code;
+  const label = selected ? `${code}  ${zoneName(zone)}` : code;
   const text = new Text({
     text: zone.isCandidate ? `${label} ?` : label, font: font(13), overflow: true, offsetY: zone.geometry.type === 'Polygon' ? 0 : -14,
     fill: new Fill({ color: '#000000' }), stroke: halo(4), backgroundFill: selected ? new Fill({ color: '#ffffff' }) : undefined, padding: [1, 4, 1, 4],

@@ -1,5 +1,6 @@
 // The painting's zones, and undo. Every change is stored by the server before it counts; undoing is another stored change.
 import { type Api, draftOf, Problem, type Zone, type ZoneDraft } from './api';
+import { t } from './language';
 
 type ZoneApi = Pick<Api, 'zones' | 'createZone' | 'updateZone' | 'deleteZone' | 'restoreZone' | 'keepCandidate' | 'rejectCandidate' | 'reopenCandidate'>;
 
@@ -55,7 +56,7 @@ export class ZoneStore {
     await this.next(async () => {
       zone = this.keep(await this.api.createZone(this.painting, draft));
       const { id } = zone;
-      this.did({ says: 'new zone', undo: () => this.erase(id), redo: () => this.bringBack(id) });
+      this.did({ says: t('new zone'), undo: () => this.erase(id), redo: () => this.bringBack(id) });
     });
     return zone;
   }
@@ -77,7 +78,7 @@ export class ZoneStore {
     };
     return this.next(async () => {
       await each((id) => this.erase(id));
-      this.did({ says: 'deleting', undo: () => each((id) => this.bringBack(id)), redo: () => each((id) => this.erase(id)) });
+      this.did({ says: t('deleting'), undo: () => each((id) => this.bringBack(id)), redo: () => each((id) => this.erase(id)) });
     });
   }
 
@@ -88,7 +89,7 @@ export class ZoneStore {
       await this.api.keepCandidate(zone);
       this.keep({ ...zone, isCandidate: false, revision: zone.revision + 1 });
     };
-    return this.judged('keeping', id, judge);
+    return this.judged(t('keeping'), id, judge);
   }
 
   /** Says that a candidate is none, and why. */
@@ -97,7 +98,7 @@ export class ZoneStore {
       await this.api.rejectCandidate(this.known(id), reason);
       this.zones.delete(id);
     };
-    return this.judged('rejecting', id, judge);
+    return this.judged(t('rejecting'), id, judge);
   }
 
   private judged(says: string, id: string, judge: () => Promise<void>): Promise<void> {
@@ -148,7 +149,7 @@ export class ZoneStore {
 
   private known(id: string): Zone {
     const zone = this.zones.get(id);
-    if (!zone) throw new Problem(404, 'This zone is no longer there.', 'Draw it again, or take it from the list of zones.', 'unknown-zone');
+    if (!zone) throw new Problem(404, t('This zone is no longer there.'), t('Draw it again, or take it from the list of zones.'), 'unknown-zone');
     return zone;
   }
 

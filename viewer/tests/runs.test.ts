@@ -18,6 +18,6 @@ describe('a size corrected by a measured distance', () => {
     expect(resizedText([run(), run()])).toBe("The painting's size is corrected. Photographs aligned again: 2. Readings keep their former places until the folder is examined again."));
   it('names the photographs that could not be aligned again, and why', () => {
     const text = resizedText([run(), run({ state: 'failed', inputs: [{ slot: 'image', fileName: 'IR_01.tif' }], problem: { message: 'The disk is full.', remedy: 'Make room.' } }), run({ state: 'cancelled', inputs: [{ slot: 'image', fileName: 'XR_01.tif' }] })]);
-    expect(text).toContain('2 of 3 photographs could not be aligned again and are out of place: IR_01.tif: The disk is full. Make room. XR_01.tif: the run ended as cancelled. Readings');
+    expect(text).toContain('2 of 3 photographs could not be aligned again and are out of place: IR_01.tif: The disk is full. Make room. XR_01.tif: The run was cancelled. Readings');
   });
 });

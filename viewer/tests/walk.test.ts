@@ -4,7 +4,6 @@ import { initialState, plainLook, type State } from '../src/state';
 import { added, changed, moved, nameOf, putBefore, seenNow, shown, type WalkStep } from '../src/walklist';
 import { picturesText, resolutionFor, widthSeen } from '../src/walkstep';
 import { tileAddress } from '../src/walktiles';
-import { wordsFor } from '../src/walkwords';
 import { layer, painting } from './samples';
 
 const step = (id: string, patch: Partial<WalkStep> = {}): WalkStep =>
@@ -119,5 +118,4 @@ describe('words', () => {
     expect(picturesText({ a: 'vis', b: 'uvl', over: null, mode: 'alone' }, pictures)).toBe('VIS, visible');
     expect(picturesText({ a: 'vis', b: null, over: 'surface', mode: 'alone' }, pictures)).toBe('VIS, visible; over it the measured surface, lit at 90 degrees');
   });
-  it('follow the language of the captions, and English where there are none', () => expect([wordsFor('es-MX').next, wordsFor('en').next, wordsFor('est').next]).toEqual(['Siguiente', 'Next', 'Next']));
 });
