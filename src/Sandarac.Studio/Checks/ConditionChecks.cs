@@ -99,7 +99,7 @@ public sealed class ConditionChecks(OpenStudio studio)
     }
 
     /// <summary>Keeps a proposed change as a finding, and enters it into the check as new.</summary>
-    /// <exception cref="InputProblem">As for <see cref="Candidates.Keep"/> and <see cref="Answer"/>.</exception>
+    /// <exception cref="InputProblem">As for <see cref="Candidates.Keep(Guid, int, FindingContent, string)"/> and <see cref="Answer"/>.</exception>
     public Finding Keep(Guid stateId, int revision, Guid zoneId, int zoneRevision, string userName)
     {
         var state = new ConditionStates(studio).Find(stateId);
