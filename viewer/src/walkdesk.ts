@@ -1,7 +1,7 @@
 // Walks on the Easel: ties what is on the stage, the walks that are kept and their panel together.
 import type { Api, Painting } from './api';
 import { layOut } from './compare';
-import { key, type Key } from './keys';
+import { key, type Key, sign } from './keys';
 import { Notices } from './notices';
 import type { Stage } from './stage';
 import { layerOf, type Store } from './state';
@@ -40,7 +40,7 @@ export class WalkDesk {
     return [
       { keys: 'Shift+W', says: 'walk: views with captions', group: 'Walk', match: key('w', { shift: true }), act: () => this.toggle() },
       { keys: 'Shift+A', says: 'add what is on the Easel to the walk', group: 'Walk', match: (e) => key('a', { shift: true })(e) && open(), act: () => this.add() },
-      { keys: 'PageDown, PageUp', says: 'next view of the walk, the one before', group: 'Walk', match: (e) => open() && (e.key === 'PageDown' || e.key === 'PageUp'), act: (e) => this.go(e.key === 'PageDown' ? 1 : -1) },
+      { keys: '< and >', says: 'the view of the walk before, the next', group: 'Walk', match: (e) => open() && sign('<', '>')(e), act: (e) => this.go(e.key === '>' ? 1 : -1) },
       { keys: 'Alt+↑ and ↓', says: 'on a view of the list: move it up, down', group: 'Walk', match: () => false, act: () => {} },
     ];
   }
