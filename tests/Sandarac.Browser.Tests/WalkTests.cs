@@ -64,7 +64,7 @@ public sealed class WalkTests(SpecimenStudio studio)
         await page.Page.GetByRole(AriaRole.Button, new() { Name = "The whole" }).ClickAsync();
         await Assertions.Expect(page.Page.Locator(".stage")).ToHaveAttributeAsync("data-mode", "alone");
         await page.Page.Locator(".pane.top").FocusAsync();
-        await page.PressAsync("PageDown");
+        await page.PressAsync(">");
         await Assertions.Expect(page.Page.Locator(".stage")).ToHaveAttributeAsync("data-mode", "divide");
         await Assertions.Expect(page.Page.GetByLabel("Caption", new() { Exact = true })).ToHaveValueAsync(Hebrew);
         return Guid.Parse(kept.Id());

@@ -1,7 +1,7 @@
 // Walks on the Easel: ties what is on the stage, the walks that are kept and their panel together.
 import type { Api, Painting } from './api';
 import { layOut } from './compare';
-import { key, type Key } from './keys';
+import { key, type Key, sign } from './keys';
 import { counted, t } from './language';
 import { Notices } from './notices';
 import type { Stage } from './stage';
@@ -41,7 +41,7 @@ export class WalkDesk {
     return [
       { keys: t('Shift+W'), says: t('walk: views with captions'), group: t('Walk'), match: key('w', { shift: true }), act: () => this.toggle() },
       { keys: t('Shift+A'), says: t('add what is on the Easel to the walk'), group: t('Walk'), match: (e) => key('a', { shift: true })(e) && open(), act: () => this.add() },
-      { keys: t('PageDown, PageUp'), says: t('next view of the walk, the one before'), group: t('Walk'), match: (e) => open() && (e.key === 'PageDown' || e.key === 'PageUp'), act: (e) => this.go(e.key === 'PageDown' ? 1 : -1) },
+      { keys: t('< and >'), says: t('the view of the walk before, the next'), group: t('Walk'), match: (e) => open() && sign('<', '>')(e), act: (e) => this.go(e.key === '>' ? 1 : -1) },
       { keys: t('Alt+↑ and ↓'), says: t('on a view of the list: move it up, down'), group: t('Walk'), match: () => false, act: () => {} },
     ];
   }

@@ -6,7 +6,7 @@ namespace Sandarac.Studio.Tests.Support;
 /// <summary>A painting on the plane whose walks are exported and read back.</summary>
 public sealed class ExportedWalk : IDisposable
 {
-    public const int Width = 1300, Height = 900;
+    public const int Width = 1100, Height = 620;
 
     /// <summary>Zones of every kind of geometry: points, a line, an upright rectangle, a polygon with a hole, several polygons, several points.</summary>
     public static readonly string[] Shapes =

@@ -45,7 +45,7 @@ public sealed class ManifestTests : IDisposable
         Assert.Equal("Choice", (string)painted["body"]!["type"]!);
         Assert.Equal((string)canvas["id"]!, (string)painted["target"]!);
         Assert.True(manifest["requiredStatement"] is null && manifest["rights"] is null, "rights that nobody stated");
-        Assert.Contains(manifest["metadata"]!.AsArray(), m => (string)m!["value"]!["none"]![0]! == "225 x 325 mm; measured on the object");
+        Assert.Contains(manifest["metadata"]!.AsArray(), m => (string)m!["value"]!["none"]![0]! == "155 x 275 mm; measured on the object");
         Assert.DoesNotContain("Private", manifest.ToJsonString(), StringComparison.Ordinal);
         var (zones, captions) = (canvas["annotations"]![0]!["items"]!.AsArray(), canvas["annotations"]![1]!["items"]!.AsArray());
         Assert.Equal("xywh=40,40,200,120", (string)zones.Single()!["target"]!["selector"]!["value"]!);
