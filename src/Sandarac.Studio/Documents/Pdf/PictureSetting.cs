@@ -17,7 +17,7 @@ internal sealed class PictureSetting(LineBreaking breaking, Numbering numbering,
         var width = (Sheet.Measure - Gap * (plates.Columns - 1)) / plates.Columns;
         foreach (var row in plates.Items.Chunk(plates.Columns))
         {
-            var set = row.Select(p => One(p, width, tallest ?? (plates.Columns == 1 ? Sheet.Depth * 0.46f : Sheet.Depth * 0.22f))).ToList();
+            var set = row.Select(p => One(p, width, tallest ?? Tallest(p, plates.Columns))).ToList();
             var deepest = set.Max(s => s.Picture);
             yield return new Box(set.Max(s => deepest + s.Below), (canvas, x, y) =>
             {
@@ -26,6 +26,9 @@ internal sealed class PictureSetting(LineBreaking breaking, Numbering numbering,
             }) { Before = 12 };
         }
     }
+
+    /// <summary>Drawings are read closely; photographs of a row leave room for two rows more.</summary>
+    private static float Tallest(Plate plate, int columns) => Sheet.Depth * (columns > 1 ? 0.22f : plate.Picture is DrawingPicture ? 0.84f : 0.46f);
 
     private (float Picture, float Below, Action<SKCanvas, float, float> Draw) One(Plate plate, float width, float tallest)
     {
