@@ -33,7 +33,7 @@ internal sealed class StateWords(OpenStudio studio, Guid paintingId)
 
     private static (Dictionary<Guid, string>, Dictionary<Guid, string>, Dictionary<Guid, string>) Names(OpenStudio studio, Guid painting)
     {
-        var (findings, states) = (new Findings(studio), new ConditionStates(studio));
+        var (findings, states) = (new Sandarac.Studio.Findings(studio), new ConditionStates(studio));
         using var db = studio.CreateDb();
         return (findings.Of(painting).Concat(findings.Removed(painting)).ToDictionary(f => f.Id, f => $"{f.Content.Number}"), states.Of(painting).Concat(states.Removed(painting)).ToDictionary(s => s.Id, s => s.Content.Name),
             db.Photographs.Where(p => p.PaintingId == painting).Select(p => new { p.Id, p.FileName }).ToDictionary(p => p.Id, p => p.FileName));
