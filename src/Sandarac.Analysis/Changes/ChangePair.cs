@@ -25,9 +25,18 @@ internal sealed record ChangePair(Plane[] Baseline, Plane[] Later)
     public int Shown => Baseline[0].Data.Count(float.IsFinite);
 
     /// <summary>Reads the two, brought down by a whole factor.</summary>
-    public static ChangePair Read(LightFrame baseline, LightFrame later, int factor, RunContext context)
+    /// <param name="baseline">The earlier one.</param>
+    /// <param name="later">The later one.</param>
+    /// <param name="factor">Pixels along a pixel of the result.</param>
+    /// <param name="rim">Pixels of the result along every side that are left out: what lies behind a painting's edge shows there as soon as the two are aligned a little differently.</param>
+    /// <param name="context">Reads and cancels.</param>
+    public static ChangePair Read(LightFrame baseline, LightFrame later, int factor, int rim, RunContext context)
     {
         var light = ReducedLight.Of(baseline, later, factor, context);
+        foreach (var band in light.Other)
+            for (var y = 0; y < band.Height; y++)
+                for (var x = 0; x < band.Width; x++)
+                    if (Math.Min(Math.Min(x, y), Math.Min(band.Width - 1 - x, band.Height - 1 - y)) < rim) band[x, y] = float.NaN;
         return Masked(light.Other, light.Visible);
     }
 

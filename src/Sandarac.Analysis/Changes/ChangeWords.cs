@@ -27,8 +27,7 @@ internal sealed class ChangeWords
     /// <summary>The proposal.</summary>
     public Candidate Candidate(ChangedPart part)
     {
-        double[] mean = [.. _colour.Bands.Select(b => part.Pixels.Average(i => (double)b.Data[i]))];
-        var (distance, area) = (Math.Sqrt(mean.Sum(v => v * v)), Area(part));
+        var (mean, distance, area) = (Mean(part), Distance(part), Area(part));
         var (how, text) = (How(mean, distance), new List<string>());
         var line = Length(part) is var length && length * length > 5 * area ? Text($", in a line some {length:0} mm long") : "";
         text.Add(Text($"{Capital(how)} by dE {distance:0.0} ± {Uncertainty(mean, distance, part):0.0} (L* {Signed(mean[0])}, a* {Signed(mean[1])}, b* {Signed(mean[2])}) over {area:0.00} mm2 ± {AreaUncertainty(part):0.00} mm2{line}."));
@@ -39,6 +38,9 @@ internal sealed class ChangeWords
         return new Candidate(PartOutline.Of(new DarkPart(part.Pixels), _map.Ratio.Width, _mm), "change", confidence, string.Join(' ', text));
     }
 
+    /// <summary>Distance in CIELAB (1976) of its mean colours.</summary>
+    public double Distance(ChangedPart part) => Math.Sqrt(Mean(part).Sum(v => v * v));
+
     /// <summary>Area, mm2.</summary>
     public double Area(ChangedPart part) => part.Pixels.Count * _mm * _mm;
 
@@ -48,6 +50,8 @@ internal sealed class ChangeWords
         var (inside, width) = (part.Pixels.ToHashSet(), _map.Ratio.Width);
         return part.Pixels.Count(i => Imaging.Geometry.ConnectedParts.Beside(i, width).Any(n => !inside.Contains(n))) * _mm * _mm / 2;
     }
+
+    private double[] Mean(ChangedPart part) => [.. _colour.Bands.Select(b => part.Pixels.Average(i => (double)b.Data[i]))];
 
     /// <summary>95 %: the colours' noise elsewhere, over as many independent places as the part holds.</summary>
     private double Uncertainty(double[] mean, double distance, ChangedPart part)

@@ -23,9 +23,11 @@ public sealed class ChangesReading : Reading
 
     private static readonly NumberParameter FalseAlarms = new("false-alarms", "False candidates at most", "How many candidates chance alone may be expected to give over the whole face.", null, 0.05, 1e-6, 10);
 
-    private static readonly NumberParameter LeastColour = new("least-difference", "Least difference", "Places that differ by less in CIELAB (1976), averaged over their scale, are left out although they stand out of the noise: lamps are never twice in one place.", "dE", 1, 0, 50);
+    private static readonly NumberParameter LeastColour = new("least-difference", "Least difference", "Places that differ by less in CIELAB (1976), averaged over their scale and over their outline, are left out although they stand out of the noise: lamps are never twice in one place.", "dE", 1, 0, 50);
 
     private static readonly LengthParameter Widest = new("widest", "Widest average", "Standard deviation of the widest average in which changes are looked for: faint changes of some three times this width gain by it.", 2.5, 0.1, 50);
+
+    private static readonly LengthParameter Rim = new("rim", "Rim left out", "So much along every side of the picture is not compared: what lies behind a painting's edge shows there as soon as the two photographs are aligned a little differently.", 1.5, 0, 50);
 
     /// <inheritdoc/>
     public override Declaration Declaration { get; } = new()
@@ -41,7 +43,7 @@ public sealed class ChangesReading : Reading
             new("baseline", "The earlier photograph.", [], ByLamp: true),
             new("later", "The later photograph, in the same light.", [], ByLamp: true),
         ],
-        Parameters = [FalseAlarms, LeastColour, Widest],
+        Parameters = [FalseAlarms, LeastColour, Widest, Rim],
         Rasters =
         [
             new("difference", "Difference in units of its noise, finest scale", "sd", ["sd"]),
@@ -53,7 +55,7 @@ public sealed class ChangesReading : Reading
             new("candidates", "Places proposed", "1", "Counted; exact."),
             new("candidate-area", "Their area", "mm2", "Counted in pixels; uncertain by half a pixel along the outlines."),
             new("smallest-change", "Smallest change that would have been seen", "dE", "An even disc that turns lighter or darker in calm paint of the median light, by the limits in force and the noise measured. On strong contrast more is needed."),
-            new("compared", "Share of the picture compared", "%", "Pixels that both photographs show, neither clipped nor black; counted, exact."),
+            new("compared", "Share of the picture compared", "%", "Pixels that both photographs show, neither clipped nor black nor in the rim; counted, exact."),
             new("noise", "Noise of the difference", "%", "Standard deviation at the median light, both photographs together, in per cent of full scale; by medians in sixteen classes of light."),
             new("gain", "Unevenness of light taken out", "%", "Greatest over least gain of the smooth field over the picture, less one. A description of what was corrected."),
             new("shift", "Shift that was corrected", "mm", "Root mean square over cells; its uncertainty is what the last round still found."),
@@ -72,7 +74,7 @@ public sealed class ChangesReading : Reading
         if (Incomparable(baseline, later) is { } why) return new Outcome { NoAnswer = why };
         var factor = ReducedLight.FactorFor(baseline, WorkingSide);
         context.Begin(0, 0.15);
-        var pair = ChangePair.Read(baseline, later, factor, context);
+        var pair = ChangePair.Read(baseline, later, factor, (int)Math.Ceiling(context.Pixels(Rim, baseline.Image) / factor), context);
         var share = pair.Shown / (double)(pair.Width * pair.Height);
         if (share < LeastOverlap) return new Outcome { NoAnswer = Text($"Only {100 * share:0} % of the picture is shown, unclipped, by both photographs.") };
         if (LightMatch.Fit(pair) is not { } light) return new Outcome { NoAnswer = "The picture is too small to match the two photographs' light." };
@@ -92,7 +94,7 @@ public sealed class ChangesReading : Reading
         Write(context, map, colour, scale);
         var outlines = colour.Averaged(ChangedPart.OutlineSigma, context.Workers);
         var words = new ChangeWords(map, outlines, scale.MmPerPixel, agreement.IsDoubtful);
-        ChangedPart[] parts = [.. ChangedPart.Of(map, outlines)];
+        ChangedPart[] parts = [.. ChangedPart.Of(map, outlines).Where(p => words.Distance(p) >= context.Value(LeastColour))];
         return new Outcome
         {
             Candidates = [.. parts.OrderByDescending(p => map.Ratio.Data[p.Peak]).ThenBy(p => p.Peak).Select(words.Candidate)],
