@@ -43,7 +43,12 @@ internal static partial class Sources
         var holes = 0;
         for (at++; code[at] != '"'; at++)
         {
-            if (code[at] == '\\' && escaped) text.Append(code[++at] == 'u' ? (char)Convert.ToInt32(code[(at + 1)..(at += 5)], 16) : code[at]);
+            if (code[at] == '\\' && escaped && code[at + 1] == 'u')
+            {
+                text.Append((char)Convert.ToInt32(code.Substring(at + 2, 4), 16));
+                at += 5;
+            }
+            else if (code[at] == '\\' && escaped) text.Append(code[++at]);
             else if (holed && code[at] == '{' && code[at + 1] != '{')
             {
                 text.Append('{').Append(holes++).Append('}');
