@@ -5,6 +5,7 @@ using Sandarac.Server.Api;
 using Sandarac.Server.Errors;
 using Sandarac.Server.Files;
 using Sandarac.Server.Pages;
+using Sandarac.Server.Pages.Language;
 using Sandarac.Server.Security;
 using Sandarac.Server.Tiles;
 using Sandarac.Server.Walks;
@@ -51,6 +52,7 @@ public static class SandaracServer
         app.UseSecurityHeaders();
         app.UseHostGuard();
         app.UseCrossSiteGuard();
+        app.UseLanguages();
         app.UseProblemAnswers();
         app.UseShippedFiles(options);
         app.UseRouting();

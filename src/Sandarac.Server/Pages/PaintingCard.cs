@@ -1,7 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Server.Api;
+using Sandarac.Server.Pages.Language;
 using Sandarac.Studio;
-using Sandarac.Studio.Documents;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Server.Pages;
@@ -22,7 +22,7 @@ internal sealed record PaintingCard(Guid Id, string Title, string? Technique, st
         var photograph = painting.Photographs.InOrder().FirstOrDefault();
         var onPlane = photograph?.Alignments.LastOrDefault()?.PlaneImage;
         var shown = onPlane ?? photograph?.Pyramid;
-        return new PaintingCard(painting.Id, painting.Title, painting.Technique, Words.Size(painting), painting.Photographs.Count,
+        return new PaintingCard(painting.Id, painting.Title, painting.Technique, PageText.Phrasing.Size(painting), painting.Photographs.Count,
             painting.CreatedAt, $"{(onPlane is null ? 'o' : 'p')}-{photograph?.Id}", shown is null ? null : LayerShape.VersionOf(shown));
     }
 }

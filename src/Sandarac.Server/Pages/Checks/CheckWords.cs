@@ -1,26 +1,27 @@
 using System.Globalization;
 using Sandarac.Studio;
 using Sandarac.Studio.Record;
+using static Sandarac.Server.Pages.Language.PageText;
 
 namespace Sandarac.Server.Pages.Checks;
 
 /// <summary>Occasions and answers as people say them.</summary>
 internal static class CheckWords
 {
-    public static IReadOnlyList<(string Value, string Words)> Occasions { get; } =
+    public static IReadOnlyList<(string Value, string Words)> Occasions =>
     [
-        ("Examination", "examination"), ("BeforeTreatment", "before treatment"), ("DuringTreatment", "during treatment"), ("AfterTreatment", "after treatment"), ("Outgoing", "outgoing"), ("Incoming", "incoming"), ("Check", "check in between"),
+        ("Examination", Say("examination")), ("BeforeTreatment", Say("before treatment")), ("DuringTreatment", Say("during treatment")), ("AfterTreatment", Say("after treatment")), ("Outgoing", Say("outgoing")), ("Incoming", Say("incoming")), ("Check", Say("check in between")),
     ];
 
-    public static IReadOnlyList<(string Value, string Words)> Standings { get; } = [("Open", "not answered"), ("AsBefore", "as before"), ("Changed", "changed"), ("New", "new"), ("Gone", "gone")];
+    public static IReadOnlyList<(string Value, string Words)> Standings => [("Open", Say("not answered")), ("AsBefore", Say("as before")), ("Changed", Say("changed")), ("New", Say("new")), ("Gone", Say("gone"))];
 
     public static string Of(Occasion occasion) => Occasions.First(o => o.Value == $"{occasion}").Words;
 
     public static string Of(Standing standing) => Standings.First(s => s.Value == $"{standing}").Words;
 
-    public static string Of(StatedArea? area) => area is null ? "-" : string.Create(CultureInfo.InvariantCulture, $"{area.Mm2:0.#} mm2 ± {area.Uncertainty:0.#}");
+    public static string Of(StatedArea? area) => area is null ? "-" : Decimal(string.Create(CultureInfo.InvariantCulture, $"{area.Mm2:0.#} mm2 ± {area.Uncertainty:0.#}"));
 
-    public static string Day(ConditionState state) => state.Content.On?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "no day";
+    public static string Day(ConditionState state) => state.Content.On?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? Say("no day");
 
     public static string Moment(DateTime at) => at.ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture);
 }

@@ -1,3 +1,4 @@
+using Sandarac.Server.Pages.Language;
 using Sandarac.Studio;
 using Sandarac.Studio.Record;
 
@@ -18,5 +19,5 @@ internal sealed record FindingFilter(string? Words, string? Group, string? Confi
 
     private bool Passes(FindingContent c, string[] wanted) =>
         (string.IsNullOrEmpty(Group) || c.Term.StartsWith($"{Group}/", StringComparison.Ordinal)) && (string.IsNullOrEmpty(Confidence) || $"{c.Confidence}" == Confidence)
-            && wanted.All(w => $"{c.Number} {StudioTerms.NameOf(c.Term)} {c.Observation} {c.Interpretation} {c.Author}".Contains(w, StringComparison.OrdinalIgnoreCase));
+            && wanted.All(w => $"{c.Number} {StudioTerms.NameOf(c.Term)} {TermText.Name(c.Term)} {c.Observation} {c.Interpretation} {c.Author}".Contains(w, StringComparison.OrdinalIgnoreCase));
 }

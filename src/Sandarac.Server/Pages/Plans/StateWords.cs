@@ -2,6 +2,8 @@ using System.Globalization;
 using Sandarac.Studio;
 using Sandarac.Studio.Plans;
 using Sandarac.Studio.Record;
+using static Sandarac.Server.Pages.Language.PageText;
+using static Sandarac.Server.Pages.Language.RecordText;
 
 namespace Sandarac.Server.Pages.Plans;
 
@@ -13,23 +15,23 @@ internal sealed class StateWords(OpenStudio studio, Guid paintingId)
     /// <summary>A state's entries.</summary>
     public IReadOnlyList<(string Label, string Value)> Of(ConditionStateContent c) =>
     [
-        ("name", c.Name), ("occasion", PlanWords.Of(c.Occasion)), ("day", c.On?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? ""), ("place", c.Place),
-        ("compared with", c.BaselineId is { } baseline ? Named(_names.Value.States, baseline) : ""),
-        ("findings", string.Join(", ", c.Entries.Select(e => $"{Named(_names.Value.Findings, e.FindingId)} {Standing(e.Standing)}{(e.Note.Length > 0 ? $" ({e.Note})" : "")}"))),
-        ("photographs", string.Join(", ", c.Photographs.Select(p => Named(_names.Value.Photographs, p)))), ("note", c.Note),
+        (Say("name"), c.Name), (Say("occasion"), Told(PlanWords.Of(c.Occasion))), (Say("day"), c.On?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? ""), (Say("place|state"), c.Place),
+        (Say("compared with"), c.BaselineId is { } baseline ? Named(_names.Value.States, baseline) : ""),
+        (Say("findings"), string.Join(", ", c.Entries.Select(e => $"{Named(_names.Value.Findings, e.FindingId)} {Standing(e.Standing)}{(e.Note.Length > 0 ? $" ({e.Note})" : "")}"))),
+        (Say("photographs"), string.Join(", ", c.Photographs.Select(p => Named(_names.Value.Photographs, p)))), (Say("note"), c.Note),
     ];
 
     /// <summary>"as before".</summary>
     public static string Standing(Standing standing) => standing switch
     {
-        Sandarac.Studio.Record.Standing.Open => "not looked at yet",
-        Sandarac.Studio.Record.Standing.AsBefore => "as before",
-        Sandarac.Studio.Record.Standing.Changed => "changed",
-        Sandarac.Studio.Record.Standing.New => "new",
-        _ => "gone",
+        Sandarac.Studio.Record.Standing.Open => Say("not looked at yet"),
+        Sandarac.Studio.Record.Standing.AsBefore => Say("as before"),
+        Sandarac.Studio.Record.Standing.Changed => Say("changed"),
+        Sandarac.Studio.Record.Standing.New => Say("new"),
+        _ => Say("gone"),
     };
 
-    private static string Named(Dictionary<Guid, string> names, Guid id) => names.GetValueOrDefault(id, "one that is not there any more");
+    private static string Named(Dictionary<Guid, string> names, Guid id) => names.GetValueOrDefault(id, Say("one that is not there any more"));
 
     private static (Dictionary<Guid, string>, Dictionary<Guid, string>, Dictionary<Guid, string>) Names(OpenStudio studio, Guid painting)
     {

@@ -4,6 +4,8 @@ using Microsoft.AspNetCore.Components;
 using Sandarac.Server.Api;
 using Sandarac.Studio;
 using Sandarac.Studio.Record;
+using static Sandarac.Server.Pages.Language.PageText;
+using static Sandarac.Server.Pages.Language.RecordText;
 
 namespace Sandarac.Server.Pages.Sections;
 
@@ -29,7 +31,7 @@ internal static class PlacePicture
         var (x, y) = (sample.Content.X!.Value, sample.Content.Y!.Value);
         var right = x < painting.WidthMm * 0.8;
         return new XElement(Svg + "a", new XAttribute("href", $"/paintings/{painting.Id}/sections?sample={sample.Id}"), new XAttribute("class", isChosen ? "marker chosen" : "marker"),
-            isChosen ? new XAttribute("aria-current", "true") : null, new XElement(Svg + "title", $"Sample {sample.Content.Number}, {Place.Text(x, y, painting.HeightMm)}"),
+            isChosen ? new XAttribute("aria-current", "true") : null, new XElement(Svg + "title", Say("Sample {0}, {1}", sample.Content.Number, Told(Place.Text(x, y, painting.HeightMm)))),
             new XElement(Svg + "circle", Mm("cx", x), Mm("cy", y), Mm("r", size / 2), new XAttribute("fill", isChosen ? "#000000" : "#ffffff"), new XAttribute("stroke", isChosen ? "#ffffff" : "#000000"), Mm("stroke-width", size / 6)),
             new XElement(Svg + "text", Mm("x", right ? x + size : x - size), Mm("y", y + size * 0.5), Mm("font-size", size * 1.5), new XAttribute("font-weight", 600), new XAttribute("text-anchor", right ? "start" : "end"),
                 new XAttribute("fill", "#000000"), new XAttribute("stroke", "#ffffff"), Mm("stroke-width", size / 2.5), new XAttribute("paint-order", "stroke"), Short(sample.Content.Number)));
