@@ -20,8 +20,8 @@ public sealed class ZoneTests(SpecimenStudio studio)
             await page.PressAsync("o");
             foreach (var (x, y) in Corners) await ClickAsync(page, cx + x, cy + y);
             await page.Page.Mouse.DblClickAsync(cx + Corners[^1].X, cy + Corners[^1].Y);
-            await page.Page.GetByLabel("Name").FillAsync("Old loss, filled");
-            await page.Page.GetByLabel("Name").PressAsync("Enter");
+            await page.Page.GetByLabel("Name", new() { Exact = true }).FillAsync("Old loss, filled");
+            await page.Page.GetByLabel("Name", new() { Exact = true }).PressAsync("Enter");
             await page.Page.GetByLabel("Kind").SelectOptionAsync("loss");
             await page.Page.GetByRole(AriaRole.Textbox, new() { Name = "Note", Exact = true }).FillAsync("Edges level with the paint.");
             await page.Page.Keyboard.PressAsync("Tab");
@@ -44,7 +44,7 @@ public sealed class ZoneTests(SpecimenStudio studio)
         }
         await studio.RestartServerAsync();
         await using var later = await OpenAsync(View + "&zone=" + id);
-        await Assertions.Expect(later.Page.GetByLabel("Name")).ToHaveValueAsync("Old loss, filled");
+        await Assertions.Expect(later.Page.GetByLabel("Name", new() { Exact = true })).ToHaveValueAsync("Old loss, filled");
         await Assertions.Expect(later.Page.Locator(".here .where")).ToContainTextAsync("cm²");
         await Assertions.Expect(later.Page.Locator(".here dd").First).ToContainTextAsync("sd");
     }
@@ -55,7 +55,7 @@ public sealed class ZoneTests(SpecimenStudio studio)
         await using var page = await OpenAsync(View);
         await MiddleAsync(page);
         await page.PressAsync("p", " ");
-        var (name, note) = (page.Page.GetByLabel("Name"), page.Page.GetByRole(AriaRole.Textbox, new() { Name = "Note", Exact = true }));
+        var (name, note) = (page.Page.GetByLabel("Name", new() { Exact = true }), page.Page.GetByRole(AriaRole.Textbox, new() { Name = "Note", Exact = true }));
         await Assertions.Expect(name).ToBeFocusedAsync();
         var held = new TaskCompletionSource<IRoute>(TaskCreationOptions.RunContinuationsAsynchronously);
         await page.Page.RouteAsync("**/api/zones/*", held.SetResult, new() { Times = 1 });
@@ -81,7 +81,7 @@ public sealed class ZoneTests(SpecimenStudio studio)
         await ClickAsync(page, cx + 60, cy + 60);
         await ClickAsync(page, cx + 160, cy + 60);
         await page.Page.Mouse.DblClickAsync(cx + 200, cy + 100);
-        await Assertions.Expect(page.Page.GetByLabel("Name")).ToBeFocusedAsync();
+        await Assertions.Expect(page.Page.GetByLabel("Name", new() { Exact = true })).ToBeFocusedAsync();
         await page.Page.Locator(".pane.top").FocusAsync();
         Assert.Equal(before + 1, await CountAsync(page));
         var drawn = await NewestAsync(page);
@@ -122,7 +122,7 @@ public sealed class ZoneTests(SpecimenStudio studio)
         // A round stroke that crosses its own beginning, as hands do.
         for (var k = 0; k <= 66; k++) await page.Page.Mouse.MoveAsync(cx + 80 + 40 * MathF.Cos(k / 10f), cy - 60 + 40 * MathF.Sin(k / 10f));
         await page.Page.Mouse.UpAsync();
-        await Assertions.Expect(page.Page.GetByLabel("Name")).ToBeFocusedAsync();
+        await Assertions.Expect(page.Page.GetByLabel("Name", new() { Exact = true })).ToBeFocusedAsync();
         var freehand = await NewestAsync(page);
         Assert.Equal("Polygon", JsonDocument.Parse(freehand.Geometry).RootElement.GetProperty("type").GetString());
         // A circle of radius 40 pixels of 0.8 mm.

@@ -31,7 +31,7 @@ public sealed class DossierTests(RunningServer server)
     [InlineData("condition.exe", "document-format")]
     [InlineData("0.pdf", "document-kind")]
     [InlineData("gossip.pdf", "document-kind")]
-    [InlineData("condition.pdf?language=xx", "unknown-language")]
+    [InlineData("condition.pdf?language=xx", "document-language")]
     public async Task What_there_is_not_is_a_problem_in_words(string name, string code)
     {
         using var answer = await server.Client.GetAsync($"{Documents}/{name}", _stop);

@@ -15,6 +15,8 @@ public sealed class FindingTests(RunningServer server)
         var id = finding.GetProperty("id").GetString();
         using var changed = await server.Client.SendJsonAsync(HttpMethod.Put, $"/api/findings/{id}", new { observation = "a quixotic veil", interpretation = "bloom", author = "Marta Oud", term = "varnish/bloom" }, 1);
         Assert.Equal(finding.GetProperty("content").GetProperty("number").GetInt32(), (await changed.JsonAsync()).GetProperty("content").GetProperty("number").GetInt32());
+        using var late = await server.Client.SendJsonAsync(HttpMethod.Put, $"/api/findings/{id}", new { observation = "late", author = "Jan" }, 1);
+        await late.ProblemAsync(HttpStatusCode.PreconditionFailed, "finding-changed");
         var found = await server.Client.GetJsonAsync("/api/search?words=quixotic&term=bloom");
         Assert.Equal((1, id), (found.GetProperty("total").GetInt32(), found.GetProperty("hits")[0].GetProperty("id").GetString()));
         var terms = await server.Client.GetJsonAsync("/api/terms?words=bloom");

@@ -89,7 +89,7 @@ public sealed class ChangesReading : Reading
         var colour = ColourDifference.Of(first, second, context.Workers);
         context.Begin(0.5, 1);
         if (ChangeMap.Search(noise, first, colour, widest / factor, context.Value(FalseAlarms), context.Value(LeastColour), context.Report, context.Workers) is not { } map)
-            return new Outcome { NoAnswer = "The picture is too small, or too even, to tell chance from change." };
+            return new Outcome { NoAnswer = "The picture is too small or too even to tell chance from change, or the two photographs are one.", Figures = [Compared(share)] };
         var scale = new PixelScale(factor * baseline.Image.Scale!.Value.MmPerPixel, baseline.Image.Scale!.Value.Origin);
         Write(context, map, colour, scale);
         var outlines = colour.Averaged(ChangedPart.OutlineSigma, context.Workers);
@@ -103,7 +103,7 @@ public sealed class ChangesReading : Reading
                 new("candidates", parts.Length, null, "counted: exact"),
                 new("candidate-area", parts.Sum(words.Area), parts.Sum(words.AreaUncertainty)),
                 .. Discs.Select(d => Smallest(d, Sensitivity.Of(map, noise, first, d / scale.MmPerPixel, context.Value(LeastColour)))),
-                new("compared", 100 * share, null, "counted: exact"),
+                Compared(share),
                 .. Enumerable.Range(0, pair.Bands).Select(b => new Figure("noise", 100 * NoiseAtMedian(noise, first, b), null, "a robust description", Bands.Name(baseline.Image.Image.Facts, b))),
                 .. Enumerable.Range(0, pair.Bands).Select(b => new Figure("gain", 100 * Unevenness(light, pair, b), null, "a description", Bands.Name(baseline.Image.Image.Facts, b))),
                 new("shift", shift.Size * scale.MmPerPixel, 1.96 * shift.Last * scale.MmPerPixel),
@@ -145,6 +145,8 @@ public sealed class ChangesReading : Reading
         var fine = colour.Averaged(map.Scales[0].Sigma, context.Workers);
         Raster("colour-difference", new Plane(map.Ratio.Width, map.Ratio.Height, [.. Enumerable.Range(0, map.Ratio.Data.Length).Select(i => float.IsFinite(map.Ratio.Data[i]) ? (float)fine.At(i) : float.NaN)]));
     }
+
+    private static Figure Compared(double share) => new("compared", 100 * share, null, "counted: exact");
 
     private static Figure Smallest(double disc, double? least) => new("smallest-change", least, null, least is null ? "smaller than a pixel: no answer" : "for calm paint of the median light", Text($"disc of {disc} mm"));
 

@@ -19,7 +19,7 @@ public sealed class Dossier(OpenStudio studio)
     /// <param name="language">ISO 639-1 code.</param>
     /// <param name="fields">What a person filled in; nothing by default.</param>
     /// <param name="template">A studio's own paper; plain by default.</param>
-    /// <exception cref="InputProblem">"unknown-painting"; "unknown-language".</exception>
+    /// <exception cref="InputProblem">"unknown-painting"; "document-language".</exception>
     public Document Of(Guid paintingId, DocumentKind kind, string language = "en", DocumentFields? fields = null, DocumentTemplate? template = null)
     {
         var (phrases, paper) = (Phrases.In(language), template ?? DocumentTemplate.Plain);

@@ -61,6 +61,9 @@ public class ChangesReadingTests
         Assert.Contains("aligned", Run(folder, picture, TwoStates.Picture(Width, Height, 37, 21).Noisy(2)).Outcome.NoAnswer, StringComparison.Ordinal);
         Plane[] part = [.. picture.Select(b => Synthetic.Of(Width, Height, (x, y) => x < 60 ? b[(int)x, (int)y] : 0))];
         Assert.Contains("Only", Run(folder, picture, part).Outcome.NoAnswer, StringComparison.Ordinal);
+        var (same, none) = Run(folder, picture, picture);
+        Assert.Contains("are one", same.NoAnswer, StringComparison.Ordinal);
+        Assert.Equal(("compared", 0), (Assert.Single(same.Figures).Name, none.Count));
         Plane[] even = [.. picture.Select(b => b.Select(_ => 0.4f))];
         Assert.NotNull(Run(folder, even, even).Outcome.NoAnswer);
         Plane[] tiny = [.. Enumerable.Range(0, 3).Select(_ => new Plane(1, 1, [0.4f]))];

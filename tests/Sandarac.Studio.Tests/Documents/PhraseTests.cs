@@ -53,7 +53,7 @@ public sealed class PhraseTests
     }
 
     [Fact]
-    public void An_unknown_language_is_refused() => Assert.Equal("unknown-language", Assert.Throws<Imaging.InputProblem>(() => Phrases.In("xx")).Code);
+    public void An_unknown_language_is_refused() => Assert.Equal("document-language", Assert.Throws<Imaging.InputProblem>(() => Phrases.In("xx")).Code);
 
     private static string[] KeysOf(CultureInfo culture)
     {

@@ -91,10 +91,8 @@ public sealed class PlanDrawingTests
     }
 
     /// <summary>Thousands of zones of thousands of points, overlapping, inside and outside, tiny and with holes: a sheet that a page can hold, in a moment.</summary>
-    [Theory]
-    [InlineData(150)]
-    [InlineData(1500, Traits = new[] { "Speed", "slow" })]
-    public void Extreme_numbers_of_zones_make_a_sheet_that_can_be_shown(int findings)
+    [Fact, Trait("Speed", "slow")]
+    public void Extreme_numbers_of_zones_make_a_sheet_that_can_be_shown()
     {
         using var records = new PlanRecords();
         var random = new Random(1);
@@ -105,12 +103,12 @@ public sealed class PlanDrawingTests
             return GeometryFactory.Default.CreatePolygon([.. ring, ring[0]]);
         }
         string[] terms = ["paint/loss", "paint/flaking", "surface/surface dirt", "varnish/bloom", "later addition/retouching"];
-        var plan = Plan(records, [.. Enumerable.Range(1, findings).Select(i => Finding(i, terms[i % terms.Length], Blob(0.1 + 30 * Math.Pow(random.NextDouble(), 6)), Blob(0.3), Blob(3)))]);
+        var plan = Plan(records, [.. Enumerable.Range(1, 700).Select(i => Finding(i, terms[i % terms.Length], Blob(0.1 + 30 * Math.Pow(random.NextDouble(), 6)), Blob(0.3), Blob(3)))]);
         var clock = Stopwatch.StartNew();
         var svg = ConditionPlanDrawing.Draw(plan, null, new PlanSize());
         TestContext.Current.TestOutputHelper!.WriteLine($"{svg.Length / 1e6:0.0} MB in {clock.Elapsed.TotalSeconds:0.0} s");
         Assert.InRange(svg.Length, 100_000, 12_000_000);
-        Assert.Equal(findings > 1000, Texts(XElement.Parse(svg)).Any(t => t.Contains("No room for", StringComparison.Ordinal)));
+        Assert.Contains(Texts(XElement.Parse(svg)), t => t.Contains("No room for", StringComparison.Ordinal));
     }
 
     /// <summary>What is written into the record is XML in the drawing, never markup.</summary>

@@ -35,9 +35,9 @@ public sealed class Phrases
     public CultureInfo Culture { get; }
 
     /// <summary>A language by its code.</summary>
-    /// <exception cref="InputProblem">Documents are not written in it ("unknown-language").</exception>
+    /// <exception cref="InputProblem">Documents are not written in it ("document-language").</exception>
     public static Phrases In(string language) => All.FirstOrDefault(p => p.Language == language)
-        ?? throw new InputProblem("unknown-language", language, "Documents are not written in this language.", $"Choose one of: {string.Join(", ", All.Select(p => p.Language))}.");
+        ?? throw new InputProblem("document-language", language, "Documents are not written in this language.", $"Choose one of: {string.Join(", ", All.Select(p => p.Language))}.");
 
     internal string this[Phrase phrase] => Texts.GetString(phrase.ToString(), CultureInfo.GetCultureInfo(Language)) ?? throw new InvalidOperationException($"The phrase {phrase} has no text.");
 

@@ -30,7 +30,7 @@ public static class DocumentStyle
         .frontispiece { background: #777777; padding: 32px; margin: 0 0 32px; }
         .frontispiece img { max-height: 78vh; width: auto; max-width: 100%; margin: 0 auto; }
         .frontispiece .bar rect { fill: #000000; }
-        .frontispiece .barlabel { color: #000000; }
+        .frontispiece .barlabel, .frontispiece figcaption, .frontispiece figcaption strong { color: #000000; }
         .grid { display: grid; grid-template-columns: repeat(auto-fill, minmax(280px, 1fr)); gap: 36px 28px; margin: 16px 0 0; align-items: start; }
         .tight { grid-template-columns: repeat(auto-fill, minmax(150px, 1fr)); gap: 20px; }
         .tight figcaption, .tight figcaption strong { font-size: 12.5px; }
