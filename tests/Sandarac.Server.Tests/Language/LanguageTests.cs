@@ -13,7 +13,7 @@ public sealed partial class LanguageTests(RunningServer server)
 
     [Theory]
     [InlineData("/", "Pinturas")]
-    [InlineData("easel", "Secuencia de ejecución")]
+    [InlineData("easel", "Caballete")]
     [InlineData("photographs", "En el plano")]
     [InlineData("readings?reading=photograph-quality", "Ejecutar esta lectura")]
     [InlineData("readings?reading=relief", "Relieve a partir de luz rasante")]
