@@ -24,6 +24,9 @@ internal sealed record ChangePair(Plane[] Baseline, Plane[] Later)
     /// <summary>How many pixels both show.</summary>
     public int Shown => Baseline[0].Data.Count(float.IsFinite);
 
+    /// <summary>Whether both are one photograph: differences that are all zero have no noise to be measured by.</summary>
+    public bool IsOne => Baseline.Zip(Later).All(b => b.First.Data.AsSpan().SequenceEqual(b.Second.Data));
+
     /// <summary>Reads the two, brought down by a whole factor.</summary>
     /// <param name="baseline">The earlier one.</param>
     /// <param name="later">The later one.</param>

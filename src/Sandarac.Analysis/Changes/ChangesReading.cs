@@ -77,6 +77,7 @@ public sealed class ChangesReading : Reading
         var pair = ChangePair.Read(baseline, later, factor, (int)Math.Ceiling(context.Pixels(Rim, baseline.Image) / factor), context);
         var share = pair.Shown / (double)(pair.Width * pair.Height);
         if (share < LeastOverlap) return new Outcome { NoAnswer = Text($"Only {100 * share:0} % of the picture is shown, unclipped, by both photographs.") };
+        if (pair.IsOne) return new Outcome { NoAnswer = "The two photographs are one: every value is the same.", Figures = [Compared(share)] };
         if (LightMatch.Fit(pair) is not { } light) return new Outcome { NoAnswer = "The picture is too small to match the two photographs' light." };
         context.Begin(0.15, 0.5);
         var (shift, shifted) = ResidualShift.Correct(pair.Baseline, light.Apply(pair.Later, context.Workers), context.Workers);
@@ -89,7 +90,7 @@ public sealed class ChangesReading : Reading
         var colour = ColourDifference.Of(first, second, context.Workers);
         context.Begin(0.5, 1);
         if (ChangeMap.Search(noise, first, colour, widest / factor, context.Value(FalseAlarms), context.Value(LeastColour), context.Report, context.Workers) is not { } map)
-            return new Outcome { NoAnswer = "The picture is too small or too even to tell chance from change, or the two photographs are one.", Figures = [Compared(share)] };
+            return new Outcome { NoAnswer = "The picture is too small or too even to tell chance from change.", Figures = [Compared(share)] };
         var scale = new PixelScale(factor * baseline.Image.Scale!.Value.MmPerPixel, baseline.Image.Scale!.Value.Origin);
         Write(context, map, colour, scale);
         var outlines = colour.Averaged(ChangedPart.OutlineSigma, context.Workers);
