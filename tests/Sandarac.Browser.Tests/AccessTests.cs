@@ -15,6 +15,7 @@ public sealed class AccessTests(SpecimenStudio studio)
     [InlineData("sections", "?sample=new")]
     [InlineData("document")]
     [InlineData("dossier")]
+    [InlineData("plan")]
     [InlineData("findings", "?finding=new")]
     [InlineData("../../search", "?words=veil")]
     [InlineData("..")]
