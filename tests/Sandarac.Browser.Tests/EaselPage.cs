@@ -78,8 +78,10 @@ public sealed class EaselPage : IAsyncDisposable
                 await look();
                 return;
             }
-            catch (Xunit.Sdk.XunitException) when (patience.Elapsed < TimeSpan.FromSeconds(20))
+            catch (Xunit.Sdk.XunitException) when (patience.Elapsed < TimeSpan.FromSeconds(40))
             {
+                // Asking without a pause would keep the server from what is waited for.
+                await Task.Delay(150, TestContext.Current.CancellationToken);
             }
         }
     }

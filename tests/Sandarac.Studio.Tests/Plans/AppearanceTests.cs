@@ -43,7 +43,7 @@ public sealed class AppearanceTests
     /// Every two hatches are told apart, in a grey print and by eyes with a colour deficiency: they lie at least twice as far from each other as either lies from itself printed at another place of the lattice, turned by up to
     /// two degrees, with noise of a twentieth of white; and each such print is nearest to its own hatch.
     /// </summary>
-    [Fact]
+    [Fact, Trait("Speed", "slow")]
     public void Every_two_hatches_are_told_apart_by_every_eye()
     {
         var hatches = Distinct();
