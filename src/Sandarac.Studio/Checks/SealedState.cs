@@ -1,3 +1,4 @@
+using NetTopologySuite.Geometries;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio;
@@ -20,12 +21,11 @@ internal sealed record SealedState(string Format, SealedPainting Painting, Guid 
 {
     public const string FormatName = "sandarac condition state 1";
 
-    /// <summary>Area of a finding's zones as sealed, mm2; null when it is not in it or has no zone.</summary>
-    public (double Area, double Outline)? AreaOf(Guid findingId)
+    /// <summary>A finding's zones as sealed; none when it is not in it.</summary>
+    public IEnumerable<Geometry> ZonesOf(Guid findingId)
     {
         var zones = Findings.FirstOrDefault(f => f.Id == findingId)?.Content.Zones.ToHashSet() ?? [];
-        SealedZone[] own = [.. Zones.Where(z => zones.Contains(z.Id))];
-        return own.Length == 0 ? null : (own.Sum(z => z.AreaMm2), own.Sum(z => z.OutlineMm));
+        return Zones.Where(z => zones.Contains(z.Id)).Select(z => ZoneGeometry.Read(z.Geometry));
     }
 
     /// <summary>Reads a state as it stands.</summary>

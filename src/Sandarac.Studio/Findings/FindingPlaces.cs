@@ -1,6 +1,4 @@
-using Microsoft.EntityFrameworkCore;
 using NetTopologySuite.Geometries;
-using NetTopologySuite.Operation.Union;
 using Sandarac.Studio.Places;
 using Sandarac.Studio.Record;
 
@@ -25,14 +23,19 @@ public sealed class FindingPlaces(OpenStudio studio)
         using var db = studio.CreateDb();
         var painting = db.RequirePainting(paintingId);
         var zones = new Zones(studio).Of(paintingId).ToDictionary(z => z.Id);
-        Alignment[] alignments = [.. db.PhotographsOf(paintingId).Select(p => p.Alignments.InForce()).OfType<Alignment>()];
+        var alignments = Alignments(db, paintingId);
         return findings.ToDictionary(f => f.Id, f => Of([.. f.Content.Zones.Where(zones.ContainsKey).Select(id => zones[id])], painting, alignments));
     }
+
+    /// <summary>What some zones cover together, with its uncertainty; null when none of them covers anything.</summary>
+    internal static ZoneExtent? Extent(IEnumerable<Geometry> zones, Painting painting, Alignment[] alignments) => CoveredArea.Of(zones) is { IsEmpty: false } area ? ZoneExtents.Of(area, painting, alignments) : null;
+
+    /// <summary>The alignments in force, which say how surely outlines lie.</summary>
+    internal static Alignment[] Alignments(StudioDb db, Guid paintingId) => [.. db.PhotographsOf(paintingId).Select(p => p.Alignments.InForce()).OfType<Alignment>()];
 
     private static FindingPlace Of(IReadOnlyList<ZoneFacts> zones, Painting painting, Alignment[] alignments)
     {
         var geometries = zones.Select(z => ZoneGeometry.Read(z.Geometry)).ToList();
-        var areas = geometries.Where(g => g is IPolygonal).ToList();
-        return new FindingPlace(zones, areas.Count == 0 ? null : ZoneExtents.Of(UnaryUnionOp.Union(areas), painting, alignments), geometries.Where(g => g is ILineal).Sum(g => g.Length), geometries.Where(g => g is IPuntal).Sum(g => g.NumGeometries));
+        return new FindingPlace(zones, Extent(geometries, painting, alignments), geometries.Where(g => g is ILineal).Sum(g => g.Length), geometries.Where(g => g is IPuntal).Sum(g => g.NumGeometries));
     }
 }

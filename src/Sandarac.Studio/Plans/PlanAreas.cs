@@ -1,6 +1,4 @@
 using NetTopologySuite.Geometries;
-using NetTopologySuite.Geometries.Utilities;
-using NetTopologySuite.Operation.OverlayNG;
 using Sandarac.Materials.Terms;
 using Sandarac.Studio.Places;
 
@@ -48,7 +46,7 @@ public static class PlanAreas
 
     private static PlanExtent Measured(ConditionPlan plan, Geometry area, IEnumerable<PlanZone> zones)
     {
-        var parts = zones.DistinctBy(z => (z.Id, z.Revision)).SelectMany(z => Parts(z.Geometry)).ToList();
+        var parts = zones.DistinctBy(z => (z.Id, z.Revision)).SelectMany(z => CoveredArea.Parts(z.Geometry)).ToList();
         var lines = parts.OfType<LineString>().Select(l => l.Intersection(plan.Face)).Where(l => l.Length > 0).ToList();
         var length = lines.Sum(l => l.Length);
         // Where the lines lie other photographs may have been matched than where the areas lie.
@@ -57,17 +55,10 @@ public static class PlanAreas
     }
 
     /// <summary>The part of the face that some zones cover.</summary>
-    internal static Geometry Union(ConditionPlan plan, IEnumerable<Geometry> geometries)
-    {
-        List<Geometry> areas = [.. geometries.SelectMany(Parts).OfType<Polygon>().Select(p => p.IsValid ? p : GeometryFixer.Fix(p))];
-        return areas.Count == 0 ? plan.Face.Factory.CreatePolygon() : Areal(OverlayNGRobust.Union(areas).Intersection(plan.Face));
-    }
-
-    /// <summary>Points, lines and polygons of a geometry.</summary>
-    internal static IEnumerable<Geometry> Parts(Geometry geometry) => Enumerable.Range(0, geometry.NumGeometries).Select(geometry.GetGeometryN).Where(g => !g.IsEmpty);
+    internal static Geometry Union(ConditionPlan plan, IEnumerable<Geometry> geometries) => Areal(CoveredArea.Of(geometries).Intersection(plan.Face));
 
     /// <summary>Without the lines and points in which areas touch the border.</summary>
-    internal static Geometry Areal(Geometry geometry) => geometry is IPolygonal ? geometry : geometry.Factory.BuildGeometry([.. Parts(geometry).OfType<Polygon>()]) is IPolygonal areas ? (Geometry)areas : geometry.Factory.CreatePolygon();
+    internal static Geometry Areal(Geometry geometry) => geometry is IPolygonal ? geometry : geometry.Factory.BuildGeometry([.. CoveredArea.Parts(geometry).OfType<Polygon>()]) is IPolygonal areas ? (Geometry)areas : geometry.Factory.CreatePolygon();
 
     private static int Order(string key) => Appearance.All.TakeWhile(a => a.Key != key).Count();
 

@@ -1,5 +1,5 @@
 using Microsoft.EntityFrameworkCore;
-using NetTopologySuite.Operation.Union;
+using Sandarac.Studio.Places;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio;
@@ -106,11 +106,7 @@ internal static class SearchIndex
     }
 
     /// <summary>What the zones cover together, once where they overlap; null when none of them covers anything.</summary>
-    private static double? Area(List<Zone> zones)
-    {
-        var geometries = zones.Select(z => ZoneGeometry.Read(z.Geometry)).Where(g => g is NetTopologySuite.Geometries.IPolygonal).ToList();
-        return geometries.Count switch { 0 => null, 1 => geometries[0].Area, _ => UnaryUnionOp.Union(geometries).Area };
-    }
+    private static double? Area(List<Zone> zones) => CoveredArea.Of(zones.Select(z => ZoneGeometry.Read(z.Geometry))) is { IsEmpty: false } area ? area.Area : null;
 
     private static string Folded(IEnumerable<string> texts) => SearchWords.Folded(string.Join(' ', texts));
 

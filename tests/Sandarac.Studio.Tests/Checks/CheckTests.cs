@@ -32,9 +32,23 @@ public sealed class CheckTests(PostgresServer server)
         check = checks.Answer(check.Id, check.Revision, new StateEntry(added.Id, Standing.New, ""), User);
         var delta = new CheckDelta(home.Studio).Of(check.Id);
         Assert.Equal([Standing.New, Standing.Changed], delta.Select(r => r.Standing));
-        Assert.Equal((200, 300, "wider"), (delta[1].Before!.Mm2, delta[1].After!.Mm2, delta[1].Note));
+        Assert.Equal((200, 300, "wider"), (delta[1].Before!.AreaMm2, delta[1].After!.AreaMm2, delta[1].Note));
         Assert.Null(delta[0].Before);
         Assert.Equal("state-changed", CodeOf(() => checks.Answer(check.Id, 1, new StateEntry(kept.Id, Standing.Gone, ""), User)));
+    }
+
+    /// <summary>A place that two of a finding's zones cover is there once, as on plans and on the findings' page.</summary>
+    [Fact]
+    public void Zones_that_overlap_count_once()
+    {
+        using var home = new TemporaryStudio();
+        var (painting, findings, zones) = (home.AddPainting(), new Studio.Findings(home.Studio), new Zones(home.Studio));
+        Guid[] two = [.. new[] { 10, 20 }.Select(x => zones.Create(painting.Id, new ZoneContent($"from {x}", "", "", $$"""{"type":"Polygon","coordinates":[[[{{x}},10],[{{x + 20}},10],[{{x + 20}},20],[{{x}},20],[{{x}},10]]]}""")).Id)];
+        var finding = findings.Create(painting.Id, new FindingContent { Observation = "a veil", Author = User, Zones = two }, User);
+        var state = new ConditionStates(home.Studio).Create(painting.Id, new ConditionStateContent { Name = "leaving", Entries = [new StateEntry(finding.Id, Standing.AsBefore, "")] }, User);
+        Assert.Equal(300, Assert.Single(new CheckDelta(home.Studio).Of(state.Id)).After!.AreaMm2, 9);
+        new Sealing(home.Studio).Seal(state.Id, state.Revision, "", User);
+        Assert.Equal(300, Assert.Single(new CheckDelta(home.Studio).Of(state.Id)).After!.AreaMm2, 9);
     }
 
     [Theory, EachDatabase]

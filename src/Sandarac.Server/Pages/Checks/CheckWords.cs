@@ -1,5 +1,5 @@
 using System.Globalization;
-using Sandarac.Studio;
+using Sandarac.Studio.Places;
 using Sandarac.Studio.Record;
 using static Sandarac.Server.Pages.Language.PageText;
 
@@ -19,7 +19,7 @@ internal static class CheckWords
 
     public static string Of(Standing standing) => Standings.First(s => s.Value == $"{standing}").Words;
 
-    public static string Of(StatedArea? area) => area is null ? "-" : Decimal(string.Create(CultureInfo.InvariantCulture, $"{area.Mm2:0.#} mm2 ± {area.Uncertainty:0.#}"));
+    public static string Of(ZoneExtent? extent) => extent is null ? "-" : Findings.FindingWords.Area(extent);
 
     public static string Day(ConditionState state) => state.Content.On?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? Say("no day");
 

@@ -1,7 +1,8 @@
 using System.Text;
-using NetTopologySuite.Geometries;
 using NetTopologySuite.Geometries.Utilities;
+using NetTopologySuite.Geometries;
 using Sandarac.Materials.Terms;
+using Sandarac.Studio.Places;
 
 namespace Sandarac.Studio.Plans.Drawing;
 
@@ -16,7 +17,7 @@ internal static class HatchLines
         if (area.IsEmpty || hatch.Strokes.Count == 0) return ("", "");
         var (fine, bold, turned) = (new StringBuilder(), new StringBuilder(), new Turned(hatch.AngleDeg));
         // Part by part: a term's zones may lie far from each other, with nothing to hatch between.
-        foreach (var part in PlanAreas.Parts(area).OfType<Polygon>())
+        foreach (var part in CoveredArea.Parts(area).OfType<Polygon>())
         {
             // Along the hatch's own directions lines are level, and meet little of the border.
             var own = (Polygon)turned.FromSheet(part);

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Xml.Linq;
 using NetTopologySuite.Geometries;
+using Sandarac.Studio.Places;
 
 namespace Sandarac.Studio.Plans.Drawing;
 
@@ -61,7 +62,7 @@ internal static class Ink
     public static string PathOf(Geometry geometry)
     {
         var path = new StringBuilder();
-        foreach (var part in PlanAreas.Parts(geometry))
+        foreach (var part in CoveredArea.Parts(geometry))
             if (part is Polygon polygon) foreach (var ring in polygon.InteriorRings.Prepend(polygon.ExteriorRing)) Append(path, ring.Coordinates.AsSpan(..^1), closed: true);
             else if (part is LineString line) Append(path, line.Coordinates, closed: false);
         return path.ToString();

@@ -2,6 +2,7 @@ using System.Xml.Linq;
 using NetTopologySuite.Geometries;
 using Sandarac.Materials.Terms;
 using Sandarac.Studio.Documents;
+using Sandarac.Studio.Places;
 
 namespace Sandarac.Studio.Plans.Drawing;
 
@@ -50,9 +51,9 @@ internal sealed class PlanSheet(ConditionPlan plan, PlanSize size, Underlay? und
         var (outside, asks) = (0, new List<(LabelAsk Ask, double Weight)>());
         foreach (var zone in finding.Zones)
         {
-            var drawn = PlanAreas.Parts(zone.Geometry).SelectMany(p => PlanAreas.Parts((p.IsValid ? p : NetTopologySuite.Geometries.Utilities.GeometryFixer.Fix(p)).Intersection(plan.Face))).ToList();
+            var drawn = CoveredArea.Parts(zone.Geometry).SelectMany(p => CoveredArea.Parts((p.IsValid ? p : NetTopologySuite.Geometries.Utilities.GeometryFixer.Fix(p)).Intersection(plan.Face))).ToList();
             if (drawn.Count == 0) outside++;
-            asks.AddRange(drawn.SelectMany(p => PlanAreas.Parts(Face.Place(p)) is var parts && parts.Any() ? parts : []).Select(p => Draw(p, finding.Appearance, label)));
+            asks.AddRange(drawn.SelectMany(p => CoveredArea.Parts(Face.Place(p)) is var parts && parts.Any() ? parts : []).Select(p => Draw(p, finding.Appearance, label)));
         }
         _asks.AddRange(asks.OrderByDescending(a => a.Weight).Select((a, i) => a.Ask with { MayLead = i == 0 }));
         return outside;
