@@ -86,6 +86,7 @@ public sealed class ChangesReading : Reading
         context.Report(0.7);
         var noise = DifferenceNoise.Of(first, second, context.Workers);
         var agreement = PairAgreement.Of(first, second, noise, context.Workers);
+        if (agreement.Telling == 0) return new Outcome { NoAnswer = "Nowhere do the photographs show detail above their noise, so it cannot be told whether they are aligned, or show the same painting.", Figures = [Compared(share)] };
         if (agreement.Agreeing < LeastAgreement * agreement.Telling) return new Outcome { NoAnswer = Text($"The photographs agree in {agreement.Agreeing} of {agreement.Telling} cells with detail: they are not aligned well enough, or do not show the same painting.") };
         var colour = ColourDifference.Of(first, second, context.Workers);
         context.Begin(0.5, 1);
@@ -109,7 +110,7 @@ public sealed class ChangesReading : Reading
                 .. Enumerable.Range(0, pair.Bands).Select(b => new Figure("gain", 100 * Unevenness(light, pair, b), null, "a description", Bands.Name(baseline.Image.Image.Facts, b))),
                 new("shift", shift.Size * scale.MmPerPixel, 1.96 * shift.Last * scale.MmPerPixel),
                 new("sharpness", blur * scale.MmPerPixel, null, "a description"),
-                agreement.Telling > 0 ? new("agreement", 100.0 * agreement.Agreeing / agreement.Telling, null, "counted: exact") : new("agreement", null, null, "no cell has detail: no answer"),
+                new("agreement", 100.0 * agreement.Agreeing / agreement.Telling, null, "counted: exact"),
             ],
         };
     }

@@ -61,6 +61,8 @@ public class ChangesReadingTests
         Assert.Contains("aligned", Run(folder, picture, TwoStates.Picture(Width, Height, 37, 21).Noisy(2)).Outcome.NoAnswer, StringComparison.Ordinal);
         Plane[] part = [.. picture.Select(b => Synthetic.Of(Width, Height, (x, y) => x < 60 ? b[(int)x, (int)y] : 0))];
         Assert.Contains("Only", Run(folder, picture, part).Outcome.NoAnswer, StringComparison.Ordinal);
+        Plane[] Grain(int seed) => [.. picture.Select((_, b) => Synthetic.Of(Width, Height, Chance(10 * seed + b)))];
+        Assert.Contains("above their noise", Run(folder, Grain(1), Grain(2)).Outcome.NoAnswer, StringComparison.Ordinal);
         var (same, none) = Run(folder, picture, picture);
         Assert.Contains("are one", same.NoAnswer, StringComparison.Ordinal);
         Assert.Equal(("compared", 0), (Assert.Single(same.Figures).Name, none.Count));
@@ -69,5 +71,12 @@ public class ChangesReadingTests
         Plane[] tiny = [.. Enumerable.Range(0, 3).Select(_ => new Plane(1, 1, [0.4f]))];
         Assert.NotNull(Run(folder, tiny, tiny).Outcome.NoAnswer);
         Assert.Contains("bands", Run(folder, picture, [picture[0]]).Outcome.NoAnswer, StringComparison.Ordinal);
+    }
+
+    /// <summary>Two films of grain alone share nothing, whatever is matched.</summary>
+    private static Func<double, double, double> Chance(int seed)
+    {
+        var dice = new Random(seed);
+        return (_, _) => 0.1 + 0.8 * dice.NextDouble();
     }
 }
