@@ -29,7 +29,7 @@ public sealed class ShelfItem
 }
 
 /// <summary>A region of solubility as a person entered it, with its source. Studio-wide; a corrected one supersedes it.</summary>
-public sealed class SolubilityRegion
+public sealed class HouseRegion
 {
     /// <summary>Time-ordered key.</summary>
     public Guid Id { get; init; } = Guid.CreateVersion7();

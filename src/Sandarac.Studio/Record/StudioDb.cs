@@ -101,7 +101,7 @@ public abstract class StudioDb : DbContext
     public DbSet<ShelfItem> ShelfItems => Set<ShelfItem>();
 
     /// <summary>Regions of solubility that people entered.</summary>
-    public DbSet<SolubilityRegion> SolubilityRegions => Set<SolubilityRegion>();
+    public DbSet<HouseRegion> HouseRegions => Set<HouseRegion>();
 
     /// <summary>What a search looks at; made from the rest.</summary>
     public DbSet<SearchEntry> SearchEntries => Set<SearchEntry>();

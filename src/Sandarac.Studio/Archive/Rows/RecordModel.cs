@@ -17,7 +17,7 @@ internal sealed class RecordModel
         [typeof(SearchEntry)] = "Made from the rest, and made anew where it is unpacked.",
         [typeof(ReferenceChronology)] = "The studio's own, and often not its to hand on; a dated series says in words what it was dated by.",
         [typeof(ShelfItem)] = "What stands in the studio; the log says in words what was used and of which batch.",
-        [typeof(SolubilityRegion)] = "The studio's own knowledge; tests say what they did without it.",
+        [typeof(HouseRegion)] = "The studio's own knowledge; tests say what they did without it.",
     };
 
     /// <summary>Tables that refer to others without saying so to the database; the later ones may look at the rows of the earlier ones.</summary>

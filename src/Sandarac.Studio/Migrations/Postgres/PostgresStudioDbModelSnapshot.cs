@@ -428,6 +428,54 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("Findings");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.HouseRegion", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Citation")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<double?>("DispersionMpa")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("HydrogenMpa")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<double?>("PolarMpa")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("RadiusMpa")
+                        .HasColumnType("double precision");
+
+                    b.Property<Guid?>("SupersedesId")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("TeasOutline")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long?>("WithdrawnAt")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("HouseRegions");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.HouseTerm", b =>
                 {
                     b.Property<string>("Key")
@@ -1638,54 +1686,6 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.HasKey("StateId", "Number");
 
                     b.ToTable("Signatures");
-                });
-
-            modelBuilder.Entity("Sandarac.Studio.Record.SolubilityRegion", b =>
-                {
-                    b.Property<Guid>("Id")
-                        .ValueGeneratedOnAdd()
-                        .HasColumnType("uuid");
-
-                    b.Property<long>("At")
-                        .HasColumnType("bigint");
-
-                    b.Property<string>("By")
-                        .IsRequired()
-                        .HasColumnType("text");
-
-                    b.Property<string>("Citation")
-                        .IsRequired()
-                        .HasColumnType("text");
-
-                    b.Property<double?>("DispersionMpa")
-                        .HasColumnType("double precision");
-
-                    b.Property<double?>("HydrogenMpa")
-                        .HasColumnType("double precision");
-
-                    b.Property<string>("Name")
-                        .IsRequired()
-                        .HasColumnType("text");
-
-                    b.Property<double?>("PolarMpa")
-                        .HasColumnType("double precision");
-
-                    b.Property<double?>("RadiusMpa")
-                        .HasColumnType("double precision");
-
-                    b.Property<Guid?>("SupersedesId")
-                        .HasColumnType("uuid");
-
-                    b.Property<string>("TeasOutline")
-                        .IsRequired()
-                        .HasColumnType("text");
-
-                    b.Property<long?>("WithdrawnAt")
-                        .HasColumnType("bigint");
-
-                    b.HasKey("Id");
-
-                    b.ToTable("SolubilityRegions");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.Stage", b =>

@@ -423,6 +423,54 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("Findings");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.HouseRegion", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Citation")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("DispersionMpa")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("HydrogenMpa")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("PolarMpa")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("RadiusMpa")
+                        .HasColumnType("REAL");
+
+                    b.Property<Guid?>("SupersedesId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("TeasOutline")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("WithdrawnAt")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("HouseRegions");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.HouseTerm", b =>
                 {
                     b.Property<string>("Key")
@@ -1631,54 +1679,6 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.HasKey("StateId", "Number");
 
                     b.ToTable("Signatures");
-                });
-
-            modelBuilder.Entity("Sandarac.Studio.Record.SolubilityRegion", b =>
-                {
-                    b.Property<Guid>("Id")
-                        .ValueGeneratedOnAdd()
-                        .HasColumnType("TEXT");
-
-                    b.Property<long>("At")
-                        .HasColumnType("INTEGER");
-
-                    b.Property<string>("By")
-                        .IsRequired()
-                        .HasColumnType("TEXT");
-
-                    b.Property<string>("Citation")
-                        .IsRequired()
-                        .HasColumnType("TEXT");
-
-                    b.Property<double?>("DispersionMpa")
-                        .HasColumnType("REAL");
-
-                    b.Property<double?>("HydrogenMpa")
-                        .HasColumnType("REAL");
-
-                    b.Property<string>("Name")
-                        .IsRequired()
-                        .HasColumnType("TEXT");
-
-                    b.Property<double?>("PolarMpa")
-                        .HasColumnType("REAL");
-
-                    b.Property<double?>("RadiusMpa")
-                        .HasColumnType("REAL");
-
-                    b.Property<Guid?>("SupersedesId")
-                        .HasColumnType("TEXT");
-
-                    b.Property<string>("TeasOutline")
-                        .IsRequired()
-                        .HasColumnType("TEXT");
-
-                    b.Property<long?>("WithdrawnAt")
-                        .HasColumnType("INTEGER");
-
-                    b.HasKey("Id");
-
-                    b.ToTable("SolubilityRegions");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.Stage", b =>

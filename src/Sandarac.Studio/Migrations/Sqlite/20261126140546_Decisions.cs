@@ -59,6 +59,28 @@ namespace Sandarac.Studio.Migrations.Sqlite
                 });
 
             migrationBuilder.CreateTable(
+                name: "HouseRegions",
+                columns: table => new
+                {
+                    Id = table.Column<Guid>(type: "TEXT", nullable: false),
+                    Name = table.Column<string>(type: "TEXT", nullable: false),
+                    DispersionMpa = table.Column<double>(type: "REAL", nullable: true),
+                    PolarMpa = table.Column<double>(type: "REAL", nullable: true),
+                    HydrogenMpa = table.Column<double>(type: "REAL", nullable: true),
+                    RadiusMpa = table.Column<double>(type: "REAL", nullable: true),
+                    TeasOutline = table.Column<string>(type: "TEXT", nullable: false),
+                    Citation = table.Column<string>(type: "TEXT", nullable: false),
+                    SupersedesId = table.Column<Guid>(type: "TEXT", nullable: true),
+                    By = table.Column<string>(type: "TEXT", nullable: false),
+                    At = table.Column<long>(type: "INTEGER", nullable: false),
+                    WithdrawnAt = table.Column<long>(type: "INTEGER", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_HouseRegions", x => x.Id);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "LogEntries",
                 columns: table => new
                 {
@@ -222,28 +244,6 @@ namespace Sandarac.Studio.Migrations.Sqlite
                 });
 
             migrationBuilder.CreateTable(
-                name: "SolubilityRegions",
-                columns: table => new
-                {
-                    Id = table.Column<Guid>(type: "TEXT", nullable: false),
-                    Name = table.Column<string>(type: "TEXT", nullable: false),
-                    DispersionMpa = table.Column<double>(type: "REAL", nullable: true),
-                    PolarMpa = table.Column<double>(type: "REAL", nullable: true),
-                    HydrogenMpa = table.Column<double>(type: "REAL", nullable: true),
-                    RadiusMpa = table.Column<double>(type: "REAL", nullable: true),
-                    TeasOutline = table.Column<string>(type: "TEXT", nullable: false),
-                    Citation = table.Column<string>(type: "TEXT", nullable: false),
-                    SupersedesId = table.Column<Guid>(type: "TEXT", nullable: true),
-                    By = table.Column<string>(type: "TEXT", nullable: false),
-                    At = table.Column<long>(type: "INTEGER", nullable: false),
-                    WithdrawnAt = table.Column<long>(type: "INTEGER", nullable: true)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("PK_SolubilityRegions", x => x.Id);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "Spectra",
                 columns: table => new
                 {
@@ -377,6 +377,9 @@ namespace Sandarac.Studio.Migrations.Sqlite
                 name: "CleaningTests");
 
             migrationBuilder.DropTable(
+                name: "HouseRegions");
+
+            migrationBuilder.DropTable(
                 name: "LogEntries");
 
             migrationBuilder.DropTable(
@@ -393,9 +396,6 @@ namespace Sandarac.Studio.Migrations.Sqlite
 
             migrationBuilder.DropTable(
                 name: "ShelfItems");
-
-            migrationBuilder.DropTable(
-                name: "SolubilityRegions");
 
             migrationBuilder.DropTable(
                 name: "Spectra");
