@@ -89,13 +89,13 @@ public static class NextTests
     private static bool IsBetween(Mixture mixture, TestedAgent? weakest, TestedAgent? beyond, double step) => mixture.Teas.Value!.Dispersion is var dispersion
         && (weakest is null || dispersion <= weakest.Teas!.Dispersion - step) && (beyond is null || dispersion > beyond.Teas!.Dispersion);
 
-    private static IEnumerable<Mixture> Mixtures(List<Solvent> solvents)
-    {
-        foreach (var solvent in solvents) yield return Mixture.Of([(solvent, 100)]);
-        for (var i = 0; i < solvents.Count; i++)
-            for (var j = i + 1; j < solvents.Count; j++)
-                for (var tenths = 1; tenths < Tenths; tenths++) yield return Mixture.Of([(solvents[i], 10 * tenths), (solvents[j], 100 - 10 * tenths)]);
-    }
+    private static IEnumerable<Mixture> Mixtures(List<Solvent> solvents) =>
+        solvents.Select(s => Mixture.Of([(s, 100)])).Concat(
+            from i in Enumerable.Range(0, solvents.Count)
+            from j in Enumerable.Range(i + 1, solvents.Count - i - 1)
+            where !Miscibility.PartInto(solvents[i], solvents[j])
+            from tenths in Enumerable.Range(1, Tenths - 1)
+            select Mixture.Of([(solvents[i], 10 * tenths), (solvents[j], 100 - 10 * tenths)]));
 
     private static bool IsSame(Mixture a, Mixture b) => a.Parts.Count == b.Parts.Count && a.Parts.All(p => b.Parts.Any(q => q.Solvent == p.Solvent && Math.Abs(q.Fraction - p.Fraction) < 0.005));
 
