@@ -1,3 +1,4 @@
+using Sandarac.Imaging;
 using Sandarac.Materials.Wood;
 
 namespace Sandarac.Materials.Tests;
@@ -72,10 +73,10 @@ public class FellingDateTests
     [Fact]
     public void Invalid_rings_and_shares_are_refused()
     {
-        Assert.Throws<ArgumentOutOfRangeException>(() => FellingDate.Of(1500, OuterWood.Sapwood, -1, Poland));
-        Assert.Throws<ArgumentOutOfRangeException>(() => FellingDate.Of(1500, OuterWood.Sapwood, 201, Poland));
-        Assert.Throws<ArgumentOutOfRangeException>(() => FellingDate.Of(1500, OuterWood.HeartwoodOnly, 3, Poland));
-        Assert.Throws<ArgumentOutOfRangeException>(() => FellingDate.Of(1500, OuterWood.Sapwood, 3, Southern, 1));
+        Assert.Throws<InputProblem>(() => FellingDate.Of(1500, OuterWood.Sapwood, -1, Poland));
+        Assert.Throws<InputProblem>(() => FellingDate.Of(1500, OuterWood.Sapwood, 201, Poland));
+        Assert.Throws<InputProblem>(() => FellingDate.Of(1500, OuterWood.HeartwoodOnly, 3, Poland));
+        Assert.Throws<InputProblem>(() => FellingDate.Of(1500, OuterWood.Sapwood, 3, Southern, 1));
     }
 
     [Fact]

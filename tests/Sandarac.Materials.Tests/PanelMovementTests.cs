@@ -1,3 +1,4 @@
+using Sandarac.Imaging;
 using Sandarac.Materials.Wood;
 
 namespace Sandarac.Materials.Tests;
@@ -64,10 +65,10 @@ public class PanelMovementTests
     {
         var oak = WoodShrinkage.Find("oak")!;
         foreach (var (t, h) in new (double, double)[] { (20, 101), (20, -1), (20, double.NaN), (60, 50), (-5.0, 50), (double.NaN, 50) })
-            Assert.Throws<ArgumentOutOfRangeException>(() => { _ = MoistureContent.Equilibrium(t, h); });
+            Assert.Throws<InputProblem>(() => { _ = MoistureContent.Equilibrium(t, h); });
         foreach (var board in new[] { new Board(oak, 0, 0), new Board(oak, double.NaN, 0), new Board(oak, double.PositiveInfinity, 0), new Board(oak, 300, 91), new Board(oak, 300, double.NaN) })
-            Assert.Throws<ArgumentOutOfRangeException>(() => PanelMovement.Between([board], 12, 8));
-        Assert.Throws<ArgumentOutOfRangeException>(() => PanelMovement.Between([], 12, 8));
+            Assert.Throws<InputProblem>(() => PanelMovement.Between([board], 12, 8));
+        Assert.Throws<InputProblem>(() => PanelMovement.Between([], 12, 8));
         Assert.Null(WoodShrinkage.Find("plastic"));
     }
 

@@ -1,3 +1,5 @@
+using Sandarac.Imaging;
+
 namespace Sandarac.Materials.Wood;
 
 /// <summary>What of the outer wood is there.</summary>
@@ -37,11 +39,13 @@ public sealed record FellingDate(SapwoodModel? Model, int Earliest, Years? Likel
     /// <param name="sapwoodRings">How many of the measured rings are sapwood, 0 to 200.</param>
     /// <param name="model">Sapwood of the region.</param>
     /// <param name="holds">Share that an interval from a distribution is to hold, 0.5 to 0.999.</param>
-    /// <exception cref="ArgumentOutOfRangeException">Rings or share outside these; sapwood rings where only heartwood is said to be.</exception>
+    /// <exception cref="InputProblem">Rings or share outside these ("number-out-of-range"); sapwood rings where only heartwood is said to be ("sapwood-contradicted").</exception>
     public static FellingDate Of(int lastRing, OuterWood outer, int sapwoodRings, SapwoodModel model, double holds = 0.95)
     {
-        if (sapwoodRings is < 0 or > MostSapwood || outer == OuterWood.HeartwoodOnly && sapwoodRings > 0) throw new ArgumentOutOfRangeException(nameof(sapwoodRings));
-        if (!(holds is >= 0.5 and <= 0.999)) throw new ArgumentOutOfRangeException(nameof(holds));
+        Given.Within(sapwoodRings, 0, MostSapwood, "sapwood rings", "rings");
+        Given.Within(holds, 0.5, 0.999, "share of trees", "1");
+        if (outer == OuterWood.HeartwoodOnly && sapwoodRings > 0)
+            throw new InputProblem("sapwood-contradicted", "sapwood rings", $"{sapwoodRings} sapwood rings cannot be there where only heartwood is.", "State that there is sapwood, or no sapwood rings.");
         if (outer == OuterWood.WaneyEdge) return new FellingDate(null, lastRing, new Years(lastRing, lastRing, 1), lastRing, false, "The last ring beneath the bark is there: felled after it grew, before the next one was measurable.");
         var heartwood = lastRing - sapwoodRings;
         return new FellingDate(model, Math.Max(lastRing, heartwood + model.Least), Interval(model, heartwood, lastRing, holds), Later(heartwood + (int?)model.Median, lastRing), outer == OuterWood.HeartwoodOnly,

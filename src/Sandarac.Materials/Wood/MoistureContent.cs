@@ -11,14 +11,12 @@ public static class MoistureContent
         "Hailwood and Horrobin's equation for two hydrates with the constants of the Wood Handbook (USDA Forest Products Laboratory): constants from MEMORY, checked against the handbook's table of equilibrium moisture content as reprinted (READ), within 0.1 per cent of moisture";
 
     /// <summary>Equilibrium moisture content in per cent of the dry mass (sorption averaged; drying wood holds some more, wetted wood some less: hysteresis).</summary>
-    /// <param name="temperature">degrees C, -2 to 55.</param>
+    /// <param name="temperature">Degrees C, -2 to 55.</param>
     /// <param name="relativeHumidity">Per cent, 0 to 100.</param>
-    /// <exception cref="ArgumentOutOfRangeException">Outside these.</exception>
+    /// <exception cref="Imaging.InputProblem">Outside these ("number-out-of-range").</exception>
     public static double Equilibrium(double temperature, double relativeHumidity)
     {
-        if (!(temperature is >= LowestTemperature and <= HighestTemperature)) throw new ArgumentOutOfRangeException(nameof(temperature));
-        if (!(relativeHumidity is >= 0 and <= 100)) throw new ArgumentOutOfRangeException(nameof(relativeHumidity));
-        var (t, h) = (temperature, relativeHumidity / 100);
+        var (t, h) = (Given.Within(temperature, LowestTemperature, HighestTemperature, "temperature", "degrees C"), Given.Within(relativeHumidity, 0, 100, "relative humidity", "per cent") / 100);
         var w = 349 + 1.29 * t + 0.0135 * t * t;
         var k = 0.805 + 0.000736 * t - 0.00000273 * t * t;
         var k1 = 6.27 - 0.00938 * t - 0.000303 * t * t;

@@ -1,3 +1,5 @@
+using Sandarac.Imaging;
+
 namespace Sandarac.Materials.Wood;
 
 /// <summary>A board of a panel.</summary>
@@ -41,6 +43,7 @@ public sealed record PanelMovement(double FromMoisture, double ToMoisture, IRead
         "A panel that moves unevenly, front and back, bends; this is not computed. A conservator of panels decides what the climate may be.",
     ];
 
+    private const int MostBoards = 100;
     private const double VariationOfShrinkage = 0.30, DoubtOfSaturation = 3;
 
     /// <summary>Change of the panel's width in mm.</summary>
@@ -53,18 +56,18 @@ public sealed record PanelMovement(double FromMoisture, double ToMoisture, IRead
     public double MostMm => Boards.Sum(b => b.MostMm);
 
     /// <summary>Between two climates.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">A humidity, temperature, width or angle that is none.</exception>
+    /// <exception cref="InputProblem">A humidity, temperature, width or angle that is none ("number-out-of-range"); no boards ("no-boards").</exception>
     public static PanelMovement Between(IReadOnlyList<Board> boards, Climate from, Climate to) =>
         Between(boards, MoistureContent.Equilibrium(from.Temperature, from.RelativeHumidity), MoistureContent.Equilibrium(to.Temperature, to.RelativeHumidity));
 
     /// <summary>Between two moisture contents in per cent; above fibre saturation wood does not move.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">A moisture content below 0, a width that is not above 0, an angle outside 0 to 90.</exception>
+    /// <exception cref="InputProblem">A moisture content below 0, a width that is not above 0, an angle outside 0 to 90 ("number-out-of-range"); no boards ("no-boards").</exception>
     public static PanelMovement Between(IReadOnlyList<Board> boards, double fromMoisture, double toMoisture)
     {
-        if (!(fromMoisture >= 0)) throw new ArgumentOutOfRangeException(nameof(fromMoisture));
-        if (!(toMoisture >= 0)) throw new ArgumentOutOfRangeException(nameof(toMoisture));
-        if (boards.Count == 0 || boards.Any(b => !(b.WidthMm > 0) || !double.IsFinite(b.WidthMm) || !(b.RingAngle is >= 0 and <= 90))) throw new ArgumentOutOfRangeException(nameof(boards));
-        var share = (Math.Min(toMoisture, FibreSaturation) - Math.Min(fromMoisture, FibreSaturation)) / FibreSaturation;
+        if (boards.Count is 0 or > MostBoards) throw new InputProblem("no-boards", "boards", $"A panel has 1 to {MostBoards} boards.", "Give each board's width across the grain.");
+        foreach (var board in boards) (_, _) = (Given.Within(board.WidthMm, 1, 10_000, "board width", "mm"), Given.Within(board.RingAngle, 0, 90, "ring angle", "degrees"));
+        double Moist(double content) => Math.Min(Given.NotNegative(content, "moisture content", "per cent of the dry mass"), FibreSaturation);
+        var share = (Moist(toMoisture) - Moist(fromMoisture)) / FibreSaturation;
         var doubt = Math.Sqrt(VariationOfShrinkage * VariationOfShrinkage + Math.Pow(DoubtOfSaturation / FibreSaturation, 2));
         return new PanelMovement(fromMoisture, toMoisture, [.. boards.Select(b => Moved(b, b.WidthMm * b.Shrinkage.PercentAt(b.RingAngle) / 100 * share, doubt))]);
     }

@@ -58,6 +58,10 @@ public class RingFileTests
         Assert.Equal([0.9, 0.999, 0.8, 0.7], Parse("ABCDEF  1228   900   999\nABCDEF  1230   800   700 -9999\n")[0].Widths);
 
     [Fact]
+    public void Years_without_a_year_0_are_counted_with_one() =>
+        Assert.Equal((-1, 1), Parse("ABCDEF    -2   900   800\nABCDEF     1   700 -9999\n") is [var s] ? (s.FirstYear, s.LastYear) : (0, 0));
+
+    [Fact]
     public void Roundtrip_keeps_micrometres()
     {
         RingWidths[] series = [new("OAK-1", -1203, [1.234, 0, double.NaN, 0.999, 2.5, 1.001, 0.4]), new("OAK-2", 1588, [.. Enumerable.Range(1, 40).Select(i => i / 8.0)])];

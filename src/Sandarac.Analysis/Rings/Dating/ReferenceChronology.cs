@@ -34,7 +34,7 @@ public sealed record ReferenceChronology(string Name, int FirstYear, IReadOnlyLi
     public static ReferenceChronology Of(string name, IReadOnlyList<RingWidths> series, RingTransformKind kind, MasterMean mean)
     {
         RingWidths[] dated = [.. series.Where(s => s.IsDated)];
-        if (dated.Length == 0) throw new Imaging.InputProblem("reference-undated", name, $"No series of {name} has dates.", "Give a reference whose years are known.");
+        if (dated.Length == 0) throw new Imaging.InputProblem("reference-undated", name, $"{name} holds no series with dates, other than the sample itself.", "Give a reference whose years are known.");
         var (first, last) = (dated.Min(s => s.FirstYear), dated.Max(s => s.LastYear));
         var values = ByYear(dated, first, last, s => RingTransform.Of(s.Widths, kind));
         var changes = kind == RingTransformKind.Hollstein ? values : ByYear(dated, first, last, s => RingTransform.Hollstein(s.Widths));

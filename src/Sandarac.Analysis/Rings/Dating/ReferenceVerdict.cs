@@ -60,7 +60,7 @@ public sealed record ReferenceVerdict
     public string? Refusal => Best switch
     {
         null => "no position has the minimum overlap",
-        { T: < LeastT } => FormattableString.Invariant($"the highest t is {Best.T:0.0}, below {LeastT}"),
+        { T: < LeastT } => FormattableString.Invariant($"the highest t is {Best.T:0.00}, below {LeastT}"),
         _ when Matches.Count < FewestPositions => $"{Matches.Count} positions are too few to tell chance from a match",
         _ when Chance > GreatestChance => FormattableString.Invariant($"among {Matches.Count} positions chance alone gives such a t with a probability of {Chance:0.00}"),
         _ when Isolation < LeastIsolation => FormattableString.Invariant($"{Best.EndYear} does not stand out from another position (isolation factor {Isolation:0.0})"),

@@ -91,19 +91,22 @@ public static class TucsonFile
     }
 
     /// <summary>A series while its lines come in.</summary>
-    private sealed class Started(string name, string id, int firstYear)
+    private sealed class Started(string name, string id, int startYear)
     {
+        private int _firstYear = startYear;
         private readonly List<int> _values = [];
         private int _line;
         private int? _stop;
 
         public string Id => id;
 
-        private int Next => firstYear + _values.Count;
+        private int Next => _firstYear + _values.Count;
 
         public void Add(TucsonLine line)
         {
             _line = line.Number;
+            // Some write 1 after -1: their years before the first lie one further back than a count with a year 0 has them.
+            if (_stop is null && _values.Count > 0 && line.Year == 1 && Next == 0) _firstYear++;
             // After an end marker a series may go on: what lies between was not measured.
             if (line.Year != Next && !(_stop is not null && line.Year > Next))
                 throw RingFile.Problem("rings-years", name, line.Number, $"{id} goes on with {line.Year} where {Next} is due", "Check the years of its lines.");
@@ -119,7 +122,7 @@ public static class TucsonFile
                 throw RingFile.Problem("rings-unended", name, _line, $"{id} ends without 999 or -9999, so the file may be cut short and its unit is not known", "Copy the file again, or end the series with 999 (hundredths of a millimetre) or -9999 (thousandths).");
             if (_values.All(v => v is NotMeasured or StopThousandths)) throw RingFile.Problem("rings-empty", name, _line, $"{id} has no rings", "Take the series out.");
             var unit = stop == StopHundredths ? 100.0 : 1000;
-            return new RingWidths(id, firstYear, [.. _values.Select((v, i) => Width(v, i, unit))]);
+            return new RingWidths(id, _firstYear, [.. _values.Select((v, i) => Width(v, i, unit))]);
         }
 
         private double Width(int value, int index, double unit)
@@ -127,7 +130,7 @@ public static class TucsonFile
             if (value is NotMeasured or StopThousandths || value == EndOrWidth && unit == 100) return double.NaN;
             if (value == EndOrWidth) return StopHundredths / unit;
             if (value < 0 || value / unit > Widest || value == StopHundredths && unit == 100)
-                throw RingFile.Problem("rings-width", name, _line, $"{id} has {value} as the width of the ring of {firstYear + index}", "Widths are whole numbers from 0; -999 stands for one that was not measured.");
+                throw RingFile.Problem("rings-width", name, _line, $"{id} has {value} as the width of the ring of {_firstYear + index}", "Widths are whole numbers from 0; -999 stands for one that was not measured.");
             return value / unit;
         }
     }
