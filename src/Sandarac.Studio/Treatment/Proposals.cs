@@ -68,7 +68,7 @@ public sealed class Proposals(OpenStudio studio) : WrittenRecords<Proposal, Prop
     private static GroundedRange? Checked(GroundedRange? range, string subject)
     {
         if (range is null) return null;
-        if (!(double.IsFinite(range.Low) && double.IsFinite(range.High) && range.Low >= 0 && range.High >= range.Low)) throw Wrong("range", subject, $"{range.Low} to {range.High} is no range.", "Give the least first, then the most; neither is negative.");
+        if (!(double.IsFinite(range.Low) && double.IsFinite(range.High) && range.Low >= 0 && range.High >= range.Low)) throw Wrong("range", subject, "The range is not from a least to a most, or one of them is negative or missing.", "Give the least first, then the most.");
         if (string.IsNullOrWhiteSpace(range.Basis)) throw Wrong("range-basis", subject, "The range does not say what it rests on.", "Say it: a timed test, the log of another painting, an offer.");
         return range with { Basis = Readable(subject, range.Basis).Trim() };
     }

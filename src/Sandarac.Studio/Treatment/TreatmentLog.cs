@@ -64,7 +64,7 @@ public sealed class TreatmentLog(OpenStudio studio) : WrittenRecords<LogEntry, L
 
     private static LogMaterial Checked(LogMaterial? material)
     {
-        if (material is null) throw Wrong("value-missing", "materials", "A material is null.", "Leave it out.");
+        if (material is null) throw Wrong("value-missing", "materials", "A material is null.", "Leave it out, or give a value.");
         if (!Enum.IsDefined(material.Use)) throw Wrong("material-use", "materials", "A material is used, added or removed.", "Choose one of these.");
         if (material.Amount is { } amount && !(double.IsFinite(amount) && amount > 0)) throw Wrong("material-amount", "materials", $"{amount} is no amount.", "Give a number above 0, or leave the amount out.");
         var (unit, batch) = (Readable("unit", material.Unit).Trim(), Readable("batch", material.Batch).Trim());

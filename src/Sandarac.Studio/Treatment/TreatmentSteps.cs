@@ -15,6 +15,15 @@ public sealed class TreatmentSteps(OpenStudio studio) : WrittenRecords<Treatment
         return Mandate.Read(db, paintingId);
     }
 
+    /// <summary>Approved proposals in force of which a step is not made yet.</summary>
+    /// <exception cref="InputProblem">"unknown-painting".</exception>
+    public IReadOnlyList<Guid> Unmade(Guid paintingId)
+    {
+        var mandate = MandateOf(paintingId);
+        var made = Made(mandate, Of(paintingId));
+        return [.. mandate.InForce.Where(p => mandate.Chosen(p)!.Steps.Any(s => !made.Contains(s.Id)))];
+    }
+
     /// <summary>Makes the steps of an approved option that are not there yet, in their order.</summary>
     /// <returns>Those that were made.</returns>
     /// <exception cref="InputProblem">"unknown-proposal"; "proposal-not-approved".</exception>
@@ -25,7 +34,7 @@ public sealed class TreatmentSteps(OpenStudio studio) : WrittenRecords<Treatment
         using var held = db.HoldPainting(paintingId);
         var mandate = Mandate.Read(db, paintingId);
         var option = mandate.Chosen(proposalId) ?? throw Approvals.NotApproved(proposalId);
-        var made = db.TreatmentSteps.Where(s => s.PaintingId == paintingId && s.DeletedAt == null).AsEnumerable().Select(s => mandate.Approved(s.Content)?.Id).ToHashSet();
+        var made = Made(mandate, db.TreatmentSteps.Where(s => s.PaintingId == paintingId && s.DeletedAt == null));
         TreatmentStep[] steps = [.. option.Steps.Where(s => !made.Contains(s.Id)).Select(s => Add(db, paintingId, Content(proposalId, s), userName))];
         db.SaveChanges();
         held.Commit();
@@ -47,6 +56,9 @@ public sealed class TreatmentSteps(OpenStudio studio) : WrittenRecords<Treatment
         var sound = content with { Name = Name("name", content.Name), Operation = Name("operation", content.Operation), Zones = [.. content.Zones.Distinct()], UrgentReason = content.UrgentReason.Trim(), Note = content.Note.Trim() };
         return sound.ProposalId is null ? sound with { ProposedStepId = null } : Attached(Mandate.Read(db, row.PaintingId), sound);
     }
+
+    /// <summary>The approved steps that are made, by their keys.</summary>
+    private static HashSet<Guid?> Made(Mandate mandate, IEnumerable<TreatmentStep> steps) => [.. steps.Select(s => mandate.Approved(s.Content)?.Id)];
 
     /// <summary>With its approved step when it fits it; without one when it departs.</summary>
     private static TreatmentStepContent Attached(Mandate mandate, TreatmentStepContent content)

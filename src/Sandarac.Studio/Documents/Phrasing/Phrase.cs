@@ -12,7 +12,7 @@ internal enum Phrase
     RestsAssumed, VerdictAligned, VerdictUncertain, VerdictNotAligned, IdentityTitle, IdentityNumber, IdentityOwner, IdentityMaker, IdentityMarks,
     IdentityTechnique, IdentitySupport, IdentityDate, IdentityFace, IdentityPhotographs, IdentityPlaces, IdentityWritten, IdentityRecord, NotRecorded,
     FaceSize, FaceNotKnown, YearsBetween, YearFrom, YearTo, PlacesHow, WrittenBy, PhotographCounts, SizeUnsure, Purpose, Author, DateOfDocument,
-    CautionUltraviolet, CautionXrays, SectionPhotographs, PhotographsOnPlane, PhotographsOffPlane, PhotographsCalibration, NoPhotographs,
+    CautionUltraviolet, CautionXrays, CautionAgents, SectionPhotographs, PhotographsOnPlane, PhotographsOffPlane, PhotographsCalibration, NoPhotographs,
     PhotographShows, PhotographTaken, LightDoubt, Certain, Probable, Possible, NoScaleBar, PhotographAlt, SectionAlignment, AlignmentHow,
     AlignmentTable, ColumnPhotograph, ColumnVerdict, ColumnMmInPixel, ColumnResidual, ColumnWhy, NobodyTried, NotOnPlane, SectionReadings, NoReadings,
     ReadingTable, ReadingRunTable, ReadingVersion, ReadingFrom, EveryFigure, ColumnFigure, ColumnValue, ColumnUnit, ColumnNote, NoAnswer,
