@@ -2,13 +2,13 @@ using System.Xml.Linq;
 
 namespace Sandarac.Studio.Tests;
 
-/// <summary>The house's floors: Imaging, then Analysis, then Studio, then Server, then Cli; Materials beside Analysis. Read from the project files.</summary>
+/// <summary>The house's floors: Imaging, then Analysis, then Studio, then Server, then Cli; Materials beside Analysis, on Imaging as it is. Read from the project files.</summary>
 public sealed class HouseRules
 {
     private static readonly Dictionary<string, string[]> MayUse = new()
     {
         ["Imaging"] = [],
-        ["Materials"] = [],
+        ["Materials"] = ["Imaging"],
         ["Analysis"] = ["Imaging"],
         ["Specimen"] = ["Imaging"],
         ["Studio"] = ["Imaging", "Analysis", "Materials"],

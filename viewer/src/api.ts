@@ -130,6 +130,16 @@ export interface Sample {
   content: { number: string; x: number | null; y: number | null };
 }
 
+/** Where a cleaning test is, mm on the plane. */
+export interface CleaningSpot {
+  id: string;
+  number: number;
+  x: number;
+  y: number;
+  isDone: boolean;
+  wentFurther: boolean;
+}
+
 /** A finding that names a zone at a place. */
 export interface FindingHere {
   id: string;
@@ -145,6 +155,7 @@ export interface Here {
   zones: Zone[];
   /** Near a place. */
   samples?: { id: string; number: string; distanceMm: number }[];
+  tests?: { id: string; number: number; agent: string; distanceMm: number }[];
   findings?: FindingHere[];
   /** Over a zone. */
   extent?: ZoneExtent;
@@ -371,6 +382,8 @@ export class Api {
   zones = (painting: string): Promise<Zone[]> => this.json('GET', `/api/paintings/${painting}/zones`);
   appearances = (): Promise<Appearance[]> => this.json('GET', '/api/appearances');
   findings = (painting: string): Promise<Finding[]> => this.json('GET', `/api/paintings/${painting}/findings`);
+  cleaningSpots = (painting: string): Promise<CleaningSpot[]> => this.json('GET', `/api/paintings/${painting}/cleaning-spots`);
+
   samples = (painting: string): Promise<Sample[]> => this.json('GET', `/api/paintings/${painting}/samples`);
   createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);
   updateZone = (zone: Zone): Promise<Zone> => this.json('PUT', `/api/zones/${zone.id}`, draftOf(zone), zone.revision);

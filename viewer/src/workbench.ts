@@ -11,6 +11,7 @@ import { ProfileDesk } from './profile';
 import { Readout } from './readout';
 import { RelightDesk } from './relight';
 import { sampleLayer } from './samples';
+import { spotLayer } from './spots';
 import { shortcuts } from './shortcuts';
 import { Stage } from './stage';
 import { initialState, layerOf, type Look, type Mode, plainLook, type Side, Store } from './state';
@@ -93,6 +94,7 @@ export class Workbench {
   private async showSamples(): Promise<void> {
     try {
       this.stage.addOverlay(sampleLayer(await this.api.samples(this.painting.id)));
+      this.stage.addOverlay(spotLayer(await this.api.cleaningSpots(this.painting.id)));
     } catch (error) {
       this.notices.problem(error);
     }

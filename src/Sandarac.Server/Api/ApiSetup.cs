@@ -33,6 +33,7 @@ internal static class ApiSetup
         api.MapFindings();
         api.MapPlans();
         api.MapChecks();
+        api.MapCleaning();
         api.MapSections();
         api.MapBuildUp();
         api.MapDocuments();

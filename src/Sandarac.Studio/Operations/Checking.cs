@@ -59,6 +59,8 @@ public sealed class Checking(OpenStudio studio)
         }
         foreach (var run in db.Runs.AsNoTracking().Include(r => r.Rasters).OrderBy(r => r.Id))
             users.AddRange(run.Rasters.Select(r => (r.Pyramid.Sha256, $"{run.ReadingId}, {r.Name} of run {run.Id}")));
+        users.AddRange(db.Spectra.AsNoTracking().OrderBy(s => s.Id).AsEnumerable().Select(s => (s.Content.Sha256, $"{s.Content.FileName}, spectrum")));
+        users.AddRange(db.ReferenceChronologies.AsNoTracking().OrderBy(c => c.Id).AsEnumerable().Select(c => (c.Sha256, $"{c.FileName}, reference chronology")));
         return users.ToLookup(u => u.Sha256, u => u.Words);
     }
 

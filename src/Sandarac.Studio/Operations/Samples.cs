@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
+using Sandarac.Studio.Places;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio;
@@ -47,19 +48,9 @@ public sealed class Samples(OpenStudio studio) : WrittenRecords<Sample, SampleCo
         if (!Enum.IsDefined(content.Site)) throw Wrong("sample-site", "site", "There is no such kind of place.", "Choose one of the list.");
         var others = db.Samples.AsNoTracking().Where(s => s.PaintingId == row.PaintingId && s.DeletedAt == null && s.Id != row.Id).ToList();
         if (others.Any(s => s.Content.Number == number)) throw Wrong("sample-number", "number", $"There is a sample {number} already.", "Give this one another number.");
-        CheckPlace(db.RequirePainting(row.PaintingId), content);
+        OnTheFace.Require(db.RequirePainting(row.PaintingId), content.X, content.Y, "sample-place", EdgeMm);
         CheckMicrographs(db, row, content, others);
         return content with { Number = number, Micrographs = [.. content.Micrographs.Distinct()] };
-    }
-
-    private static void CheckPlace(Painting painting, SampleContent content)
-    {
-        if (content is { X: null, Y: null }) return;
-        if (content is not { X: { } x, Y: { } y } || !double.IsFinite(x) || !double.IsFinite(y))
-            throw Wrong("sample-place", "place", "The place is not two numbers.", "Give both in mm, from the left edge and from the bottom edge, or neither.");
-        var (width, height) = painting.WidthMm > 0 ? (painting.WidthMm, painting.HeightMm) : (1e6, 1e6);
-        if (x < -EdgeMm || y < -EdgeMm || x > width + EdgeMm || y > height + EdgeMm)
-            throw Wrong("sample-place", "place", $"{Place.Text(x, y, painting.HeightMm)} is not on the painting.", $"It measures {Documents.Words.Size(painting)}, height first.");
     }
 
     private static void CheckMicrographs(StudioDb db, Sample row, SampleContent content, IReadOnlyList<Sample> others)

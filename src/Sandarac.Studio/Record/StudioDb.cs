@@ -70,6 +70,39 @@ public abstract class StudioDb : DbContext
     /// <summary>Walks, those taken out included.</summary>
     public DbSet<Walk> Walks => Set<Walk>();
 
+    /// <summary>Cleaning tests, those taken out included; so with what follows.</summary>
+    public DbSet<CleaningTest> CleaningTests => Set<CleaningTest>();
+
+    /// <summary>Proposals.</summary>
+    public DbSet<Proposal> Proposals => Set<Proposal>();
+
+    /// <summary>Approvals of proposals.</summary>
+    public DbSet<ProposalApproval> ProposalApprovals => Set<ProposalApproval>();
+
+    /// <summary>Steps of treatments.</summary>
+    public DbSet<TreatmentStep> TreatmentSteps => Set<TreatmentStep>();
+
+    /// <summary>Entries of treatments' logs.</summary>
+    public DbSet<LogEntry> LogEntries => Set<LogEntry>();
+
+    /// <summary>Spectra.</summary>
+    public DbSet<MeasuredSpectrum> Spectra => Set<MeasuredSpectrum>();
+
+    /// <summary>Materials that people state.</summary>
+    public DbSet<MaterialFound> MaterialsFound => Set<MaterialFound>();
+
+    /// <summary>Ring widths.</summary>
+    public DbSet<RingSeries> RingSeries => Set<RingSeries>();
+
+    /// <summary>Files to cross-date against.</summary>
+    public DbSet<ReferenceChronology> ReferenceChronologies => Set<ReferenceChronology>();
+
+    /// <summary>What the studio has on its shelf.</summary>
+    public DbSet<ShelfItem> ShelfItems => Set<ShelfItem>();
+
+    /// <summary>Regions of solubility that people entered.</summary>
+    public DbSet<HouseRegion> HouseRegions => Set<HouseRegion>();
+
     /// <summary>What a search looks at; made from the rest.</summary>
     public DbSet<SearchEntry> SearchEntries => Set<SearchEntry>();
 
@@ -103,6 +136,11 @@ public abstract class StudioDb : DbContext
         Json<IReadOnlyList<Evidence>>(configurationBuilder);
         Json<IReadOnlyList<StateEntry>>(configurationBuilder);
         Json<IReadOnlyList<WalkStep>>(configurationBuilder);
+        Json<IReadOnlyList<AgentPart>>(configurationBuilder);
+        Json<IReadOnlyList<ProposalOption>>(configurationBuilder);
+        Json<IReadOnlyList<LogMaterial>>(configurationBuilder);
+        Json<IReadOnlyList<SpectrumElement>>(configurationBuilder);
+        Json<IReadOnlyList<double>>(configurationBuilder);
     }
 
     /// <inheritdoc/>
@@ -159,6 +197,18 @@ public abstract class StudioDb : DbContext
         Written<Finding, FindingContent>(modelBuilder);
         Written<ConditionState, ConditionStateContent>(modelBuilder);
         Written<Walk, WalkContent>(modelBuilder);
+        Written<CleaningTest, CleaningTestContent>(modelBuilder);
+        Written<Proposal, ProposalContent>(modelBuilder);
+        Written<TreatmentStep, TreatmentStepContent>(modelBuilder);
+        Written<LogEntry, LogEntryContent>(modelBuilder);
+        Written<MeasuredSpectrum, SpectrumContent>(modelBuilder);
+        Written<MaterialFound, MaterialFoundContent>(modelBuilder);
+        Written<RingSeries, RingSeriesContent>(modelBuilder);
+        modelBuilder.Entity<ProposalApproval>(approval =>
+        {
+            approval.HasKey(a => a.ProposalId);
+            approval.HasOne<Proposal>().WithOne().HasForeignKey<ProposalApproval>(a => a.ProposalId);
+        });
         modelBuilder.Entity<HouseTerm>().HasKey(t => t.Key);
         modelBuilder.Entity<CandidateDecision>(decision =>
         {

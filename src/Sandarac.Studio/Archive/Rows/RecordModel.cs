@@ -15,6 +15,9 @@ internal sealed class RecordModel
     {
         [typeof(StoredObject)] = "The files themselves are carried, and what the table says of each stands beside its path.",
         [typeof(SearchEntry)] = "Made from the rest, and made anew where it is unpacked.",
+        [typeof(ReferenceChronology)] = "The studio's own, and often not its to hand on; a dated series says in words what it was dated by.",
+        [typeof(ShelfItem)] = "What stands in the studio; the log says in words what was used and of which batch.",
+        [typeof(HouseRegion)] = "The studio's own knowledge; tests say what they did without it.",
     };
 
     /// <summary>Tables that refer to others without saying so to the database; the later ones may look at the rows of the earlier ones.</summary>
@@ -66,7 +69,7 @@ internal sealed class RecordModel
         var single = type.GetForeignKeys().Where(k => k.Properties.Count == 1).ToList();
         return new RecordTable(type.GetTableName()!, type.ClrType, columns, [.. type.FindPrimaryKey()!.Properties.Select(Column)], link,
             [.. single.Where(k => _tables.ContainsKey(k.PrincipalEntityType)).Select(k => new RecordReference(Column(k.Properties[0]), _tables[k.PrincipalEntityType]))],
-            [.. columns.Where(c => c.Type == typeof(PyramidFacts)), .. single.Where(k => k.PrincipalEntityType.ClrType == typeof(StoredObject)).Select(k => Column(k.Properties[0]))]);
+            [.. columns.Where(c => c.Type == typeof(PyramidFacts) || type.ClrType == typeof(MeasuredSpectrum) && c.Name == nameof(SpectrumContent.Sha256)), .. single.Where(k => k.PrincipalEntityType.ClrType == typeof(StoredObject)).Select(k => Column(k.Properties[0]))]);
     }
 
     private static RecordColumn ColumnOf(IProperty property, IComplexProperty? within = null) => new(property.GetColumnName(), property.ClrType, property.IsNullable,

@@ -119,6 +119,156 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("CandidateDecisions");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.CleaningTest", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.CleaningTest.Content#CleaningTestContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Agent")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Agent");
+
+                            b1.Property<string>("AgentKind")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("AgentKind");
+
+                            b1.Property<string>("AgentNote")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("AgentNote");
+
+                            b1.Property<string>("Aim")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Aim");
+
+                            b1.Property<double?>("AreaMm2")
+                                .HasColumnType("double precision")
+                                .HasColumnName("AreaMm2");
+
+                            b1.Property<string>("Carrier")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Carrier");
+
+                            b1.Property<string>("DoneBy")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("DoneBy");
+
+                            b1.Property<DateOnly?>("DoneOn")
+                                .HasColumnType("date")
+                                .HasColumnName("DoneOn");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Note");
+
+                            b1.Property<int>("Number")
+                                .HasColumnType("integer")
+                                .HasColumnName("Number");
+
+                            b1.Property<string>("OnDirt")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("OnDirt");
+
+                            b1.Property<string>("OnOriginal")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("OnOriginal");
+
+                            b1.Property<string>("OnOverpaint")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("OnOverpaint");
+
+                            b1.Property<string>("OnVarnish")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("OnVarnish");
+
+                            b1.Property<string>("Passage")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Passage");
+
+                            b1.Property<string>("Photographs")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Photographs");
+
+                            b1.Property<double?>("PlannedSeconds")
+                                .HasColumnType("double precision")
+                                .HasColumnName("PlannedSeconds");
+
+                            b1.Property<double?>("Seconds")
+                                .HasColumnType("double precision")
+                                .HasColumnName("Seconds");
+
+                            b1.Property<string>("SwabColour")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("SwabColour");
+
+                            b1.Property<bool?>("SwabTookPaint")
+                                .HasColumnType("boolean")
+                                .HasColumnName("SwabTookPaint");
+
+                            b1.Property<string>("UltravioletAfter")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("UltravioletAfter");
+
+                            b1.Property<string>("Verdict")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Verdict");
+
+                            b1.Property<double?>("X")
+                                .HasColumnType("double precision")
+                                .HasColumnName("X");
+
+                            b1.Property<double?>("Y")
+                                .HasColumnType("double precision")
+                                .HasColumnName("Y");
+
+                            b1.Property<Guid?>("ZoneId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("ZoneId");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("CleaningTests");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.ConditionState", b =>
                 {
                     b.Property<Guid>("Id")
@@ -278,6 +428,54 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("Findings");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.HouseRegion", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Citation")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<double?>("DispersionMpa")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("HydrogenMpa")
+                        .HasColumnType("double precision");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<double?>("PolarMpa")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("RadiusMpa")
+                        .HasColumnType("double precision");
+
+                    b.Property<Guid?>("SupersedesId")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("TeasOutline")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long?>("WithdrawnAt")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("HouseRegions");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.HouseTerm", b =>
                 {
                     b.Property<string>("Key")
@@ -311,6 +509,91 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("HouseTerms");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.LogEntry", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.LogEntry.Content#LogEntryContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Departure")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Departure");
+
+                            b1.Property<double?>("Hours")
+                                .HasColumnType("double precision")
+                                .HasColumnName("Hours");
+
+                            b1.Property<bool>("IsTimedTest")
+                                .HasColumnType("boolean")
+                                .HasColumnName("IsTimedTest");
+
+                            b1.Property<string>("Materials")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Materials");
+
+                            b1.Property<string>("NewlySeen")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("NewlySeen");
+
+                            b1.Property<DateOnly?>("On")
+                                .HasColumnType("date")
+                                .HasColumnName("On");
+
+                            b1.Property<string>("Photographs")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Photographs");
+
+                            b1.Property<Guid>("StepId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("StepId");
+
+                            b1.Property<string>("What")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("What");
+
+                            b1.Property<string>("Who")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Who");
+
+                            b1.Property<string>("Zones")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Zones");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("LogEntries");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
                 {
                     b.Property<Guid>("PaintingId")
@@ -330,6 +613,160 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.HasKey("PaintingId");
 
                     b.ToTable("MarkSheets");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.MaterialFound", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.MaterialFound.Content#MaterialFoundContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Basis")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Basis");
+
+                            b1.Property<string>("Confidence")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Confidence");
+
+                            b1.Property<bool?>("IsLater")
+                                .HasColumnType("boolean")
+                                .HasColumnName("IsLater");
+
+                            b1.Property<Guid?>("LayerId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("LayerId");
+
+                            b1.Property<string>("Material")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Material");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Note");
+
+                            b1.Property<Guid?>("SpectrumId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("SpectrumId");
+
+                            b1.Property<Guid?>("ZoneId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("ZoneId");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("MaterialsFound");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.MeasuredSpectrum", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.MeasuredSpectrum.Content#SpectrumContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<int>("AnalysisVersion")
+                                .HasColumnType("integer")
+                                .HasColumnName("AnalysisVersion");
+
+                            b1.Property<string>("Elements")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Elements");
+
+                            b1.Property<string>("FileName")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("FileName");
+
+                            b1.Property<Guid?>("LayerId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("LayerId");
+
+                            b1.Property<string>("Name")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Name");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Note");
+
+                            b1.Property<string>("Parameters")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Parameters");
+
+                            b1.Property<string>("Sha256")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Sha256");
+
+                            b1.Property<double?>("X")
+                                .HasColumnType("double precision")
+                                .HasColumnName("X");
+
+                            b1.Property<double?>("Y")
+                                .HasColumnType("double precision")
+                                .HasColumnName("Y");
+
+                            b1.Property<Guid?>("ZoneId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("ZoneId");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("Spectra");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.Painting", b =>
@@ -465,6 +902,157 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("Photographs");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.Proposal", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.Proposal.Content#ProposalContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Advice")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Advice");
+
+                            b1.Property<Guid?>("AdvisedId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("AdvisedId");
+
+                            b1.Property<string>("Options")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Options");
+
+                            b1.Property<string>("Reason")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Reason");
+
+                            b1.Property<Guid?>("SupersedesId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("SupersedesId");
+
+                            b1.Property<string>("Title")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Title");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("Proposals");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.ProposalApproval", b =>
+                {
+                    b.Property<Guid>("ProposalId")
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Conditions")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Custodian")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("How")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<Guid>("OptionId")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Organisation")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Role")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("ProposalId");
+
+                    b.ToTable("ProposalApprovals");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.ReferenceChronology", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Region")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long?>("WithdrawnAt")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("ReferenceChronologies");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Relation", b =>
                 {
                     b.Property<Guid>("Id")
@@ -527,6 +1115,100 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.HasIndex("PaintingId");
 
                     b.ToTable("Relations");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.RingSeries", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.RingSeries.Content#RingSeriesContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Board")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Board");
+
+                            b1.Property<string>("BoundariesMm")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("BoundariesMm");
+
+                            b1.Property<string>("DateBasis")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("DateBasis");
+
+                            b1.Property<int?>("FirstYear")
+                                .HasColumnType("integer")
+                                .HasColumnName("FirstYear");
+
+                            b1.Property<bool>("HasWaneyEdge")
+                                .HasColumnType("boolean")
+                                .HasColumnName("HasWaneyEdge");
+
+                            b1.Property<string>("Line")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Line");
+
+                            b1.Property<string>("Name")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Name");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Note");
+
+                            b1.Property<string>("Origin")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Origin");
+
+                            b1.Property<Guid?>("PhotographId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("PhotographId");
+
+                            b1.Property<Guid?>("RunId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("RunId");
+
+                            b1.Property<int?>("SapwoodRings")
+                                .HasColumnType("integer")
+                                .HasColumnName("SapwoodRings");
+
+                            b1.Property<string>("WidthsMm")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("WidthsMm");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("RingSeries");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.Run", b =>
@@ -938,6 +1620,42 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.ToTable("SectionLayers");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.ShelfItem", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("At")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Batch")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long?>("RemovedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateOnly?>("SheetOn")
+                        .HasColumnType("date");
+
+                    b.Property<string>("Supplier")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("ShelfItems");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Signature", b =>
                 {
                     b.Property<Guid>("StateId")
@@ -1074,6 +1792,82 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.HasKey("Sha256");
 
                     b.ToTable("Objects");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.TreatmentStep", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("uuid");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("bigint");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.TreatmentStep.Content#TreatmentStepContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<DateOnly?>("EndedOn")
+                                .HasColumnType("date")
+                                .HasColumnName("EndedOn");
+
+                            b1.Property<string>("Kind")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Kind");
+
+                            b1.Property<string>("Name")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Name");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Note");
+
+                            b1.Property<string>("Operation")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Operation");
+
+                            b1.Property<Guid?>("ProposalId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("ProposalId");
+
+                            b1.Property<Guid?>("ProposedStepId")
+                                .HasColumnType("uuid")
+                                .HasColumnName("ProposedStepId");
+
+                            b1.Property<string>("UrgentReason")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("UrgentReason");
+
+                            b1.Property<string>("Zones")
+                                .IsRequired()
+                                .HasColumnType("text")
+                                .HasColumnName("Zones");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("TreatmentSteps");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.Walk", b =>
@@ -1267,6 +2061,15 @@ namespace Sandarac.Studio.Migrations.Postgres
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.CleaningTest", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.ConditionState", b =>
                 {
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
@@ -1285,11 +2088,38 @@ namespace Sandarac.Studio.Migrations.Postgres
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.LogEntry", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
                 {
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
                         .WithOne()
                         .HasForeignKey("Sandarac.Studio.Record.MarkSheet", "PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.MaterialFound", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.MeasuredSpectrum", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
@@ -1309,7 +2139,34 @@ namespace Sandarac.Studio.Migrations.Postgres
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.Proposal", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.ProposalApproval", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Proposal", null)
+                        .WithOne()
+                        .HasForeignKey("Sandarac.Studio.Record.ProposalApproval", "ProposalId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Relation", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.RingSeries", b =>
                 {
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
                         .WithMany()
@@ -1386,6 +2243,15 @@ namespace Sandarac.Studio.Migrations.Postgres
                     b.HasOne("Sandarac.Studio.Record.ConditionState", null)
                         .WithOne()
                         .HasForeignKey("Sandarac.Studio.Record.StateSeal", "StateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.TreatmentStep", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

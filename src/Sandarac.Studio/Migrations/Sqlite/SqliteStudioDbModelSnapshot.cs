@@ -114,6 +114,156 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("CandidateDecisions");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.CleaningTest", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.CleaningTest.Content#CleaningTestContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Agent")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Agent");
+
+                            b1.Property<string>("AgentKind")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("AgentKind");
+
+                            b1.Property<string>("AgentNote")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("AgentNote");
+
+                            b1.Property<string>("Aim")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Aim");
+
+                            b1.Property<double?>("AreaMm2")
+                                .HasColumnType("REAL")
+                                .HasColumnName("AreaMm2");
+
+                            b1.Property<string>("Carrier")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Carrier");
+
+                            b1.Property<string>("DoneBy")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("DoneBy");
+
+                            b1.Property<DateOnly?>("DoneOn")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("DoneOn");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Note");
+
+                            b1.Property<int>("Number")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("Number");
+
+                            b1.Property<string>("OnDirt")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("OnDirt");
+
+                            b1.Property<string>("OnOriginal")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("OnOriginal");
+
+                            b1.Property<string>("OnOverpaint")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("OnOverpaint");
+
+                            b1.Property<string>("OnVarnish")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("OnVarnish");
+
+                            b1.Property<string>("Passage")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Passage");
+
+                            b1.Property<string>("Photographs")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Photographs");
+
+                            b1.Property<double?>("PlannedSeconds")
+                                .HasColumnType("REAL")
+                                .HasColumnName("PlannedSeconds");
+
+                            b1.Property<double?>("Seconds")
+                                .HasColumnType("REAL")
+                                .HasColumnName("Seconds");
+
+                            b1.Property<string>("SwabColour")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("SwabColour");
+
+                            b1.Property<bool?>("SwabTookPaint")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("SwabTookPaint");
+
+                            b1.Property<string>("UltravioletAfter")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("UltravioletAfter");
+
+                            b1.Property<string>("Verdict")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Verdict");
+
+                            b1.Property<double?>("X")
+                                .HasColumnType("REAL")
+                                .HasColumnName("X");
+
+                            b1.Property<double?>("Y")
+                                .HasColumnType("REAL")
+                                .HasColumnName("Y");
+
+                            b1.Property<Guid?>("ZoneId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("ZoneId");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("CleaningTests");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.ConditionState", b =>
                 {
                     b.Property<Guid>("Id")
@@ -273,6 +423,54 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("Findings");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.HouseRegion", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Citation")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("DispersionMpa")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("HydrogenMpa")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("PolarMpa")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("RadiusMpa")
+                        .HasColumnType("REAL");
+
+                    b.Property<Guid?>("SupersedesId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("TeasOutline")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("WithdrawnAt")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("HouseRegions");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.HouseTerm", b =>
                 {
                     b.Property<string>("Key")
@@ -306,6 +504,91 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("HouseTerms");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.LogEntry", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.LogEntry.Content#LogEntryContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Departure")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Departure");
+
+                            b1.Property<double?>("Hours")
+                                .HasColumnType("REAL")
+                                .HasColumnName("Hours");
+
+                            b1.Property<bool>("IsTimedTest")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("IsTimedTest");
+
+                            b1.Property<string>("Materials")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Materials");
+
+                            b1.Property<string>("NewlySeen")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("NewlySeen");
+
+                            b1.Property<DateOnly?>("On")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("On");
+
+                            b1.Property<string>("Photographs")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Photographs");
+
+                            b1.Property<Guid>("StepId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("StepId");
+
+                            b1.Property<string>("What")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("What");
+
+                            b1.Property<string>("Who")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Who");
+
+                            b1.Property<string>("Zones")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Zones");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("LogEntries");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
                 {
                     b.Property<Guid>("PaintingId")
@@ -325,6 +608,160 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.HasKey("PaintingId");
 
                     b.ToTable("MarkSheets");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.MaterialFound", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.MaterialFound.Content#MaterialFoundContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Basis")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Basis");
+
+                            b1.Property<string>("Confidence")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Confidence");
+
+                            b1.Property<bool?>("IsLater")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("IsLater");
+
+                            b1.Property<Guid?>("LayerId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("LayerId");
+
+                            b1.Property<string>("Material")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Material");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Note");
+
+                            b1.Property<Guid?>("SpectrumId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("SpectrumId");
+
+                            b1.Property<Guid?>("ZoneId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("ZoneId");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("MaterialsFound");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.MeasuredSpectrum", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.MeasuredSpectrum.Content#SpectrumContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<int>("AnalysisVersion")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("AnalysisVersion");
+
+                            b1.Property<string>("Elements")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Elements");
+
+                            b1.Property<string>("FileName")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("FileName");
+
+                            b1.Property<Guid?>("LayerId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("LayerId");
+
+                            b1.Property<string>("Name")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Name");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Note");
+
+                            b1.Property<string>("Parameters")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Parameters");
+
+                            b1.Property<string>("Sha256")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Sha256");
+
+                            b1.Property<double?>("X")
+                                .HasColumnType("REAL")
+                                .HasColumnName("X");
+
+                            b1.Property<double?>("Y")
+                                .HasColumnType("REAL")
+                                .HasColumnName("Y");
+
+                            b1.Property<Guid?>("ZoneId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("ZoneId");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("Spectra");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.Painting", b =>
@@ -460,6 +897,157 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("Photographs");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.Proposal", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.Proposal.Content#ProposalContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Advice")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Advice");
+
+                            b1.Property<Guid?>("AdvisedId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("AdvisedId");
+
+                            b1.Property<string>("Options")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Options");
+
+                            b1.Property<string>("Reason")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Reason");
+
+                            b1.Property<Guid?>("SupersedesId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("SupersedesId");
+
+                            b1.Property<string>("Title")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Title");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("Proposals");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.ProposalApproval", b =>
+                {
+                    b.Property<Guid>("ProposalId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Conditions")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Custodian")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("How")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("OptionId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Organisation")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Role")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("ProposalId");
+
+                    b.ToTable("ProposalApprovals");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.ReferenceChronology", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Region")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sha256")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("WithdrawnAt")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("ReferenceChronologies");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Relation", b =>
                 {
                     b.Property<Guid>("Id")
@@ -522,6 +1110,100 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.HasIndex("PaintingId");
 
                     b.ToTable("Relations");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.RingSeries", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.RingSeries.Content#RingSeriesContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<string>("Board")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Board");
+
+                            b1.Property<string>("BoundariesMm")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("BoundariesMm");
+
+                            b1.Property<string>("DateBasis")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("DateBasis");
+
+                            b1.Property<int?>("FirstYear")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("FirstYear");
+
+                            b1.Property<bool>("HasWaneyEdge")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("HasWaneyEdge");
+
+                            b1.Property<string>("Line")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Line");
+
+                            b1.Property<string>("Name")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Name");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Note");
+
+                            b1.Property<string>("Origin")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Origin");
+
+                            b1.Property<Guid?>("PhotographId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("PhotographId");
+
+                            b1.Property<Guid?>("RunId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("RunId");
+
+                            b1.Property<int?>("SapwoodRings")
+                                .HasColumnType("INTEGER")
+                                .HasColumnName("SapwoodRings");
+
+                            b1.Property<string>("WidthsMm")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("WidthsMm");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("RingSeries");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.Run", b =>
@@ -931,6 +1613,42 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.ToTable("SectionLayers");
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.ShelfItem", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Batch")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("By")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("RemovedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly?>("SheetOn")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Supplier")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("ShelfItems");
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Signature", b =>
                 {
                     b.Property<Guid>("StateId")
@@ -1067,6 +1785,82 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.HasKey("Sha256");
 
                     b.ToTable("Objects");
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.TreatmentStep", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeletedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<Guid>("PaintingId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedAt")
+                        .HasColumnType("INTEGER");
+
+                    b.ComplexProperty(typeof(Dictionary<string, object>), "Content", "Sandarac.Studio.Record.TreatmentStep.Content#TreatmentStepContent", b1 =>
+                        {
+                            b1.IsRequired();
+
+                            b1.Property<DateOnly?>("EndedOn")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("EndedOn");
+
+                            b1.Property<string>("Kind")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Kind");
+
+                            b1.Property<string>("Name")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Name");
+
+                            b1.Property<string>("Note")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Note");
+
+                            b1.Property<string>("Operation")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Operation");
+
+                            b1.Property<Guid?>("ProposalId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("ProposalId");
+
+                            b1.Property<Guid?>("ProposedStepId")
+                                .HasColumnType("TEXT")
+                                .HasColumnName("ProposedStepId");
+
+                            b1.Property<string>("UrgentReason")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("UrgentReason");
+
+                            b1.Property<string>("Zones")
+                                .IsRequired()
+                                .HasColumnType("TEXT")
+                                .HasColumnName("Zones");
+                        });
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("PaintingId");
+
+                    b.ToTable("TreatmentSteps");
                 });
 
             modelBuilder.Entity("Sandarac.Studio.Record.Walk", b =>
@@ -1260,6 +2054,15 @@ namespace Sandarac.Studio.Migrations.Sqlite
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.CleaningTest", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.ConditionState", b =>
                 {
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
@@ -1278,11 +2081,38 @@ namespace Sandarac.Studio.Migrations.Sqlite
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.LogEntry", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.MarkSheet", b =>
                 {
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
                         .WithOne()
                         .HasForeignKey("Sandarac.Studio.Record.MarkSheet", "PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.MaterialFound", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.MeasuredSpectrum", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
@@ -1302,7 +2132,34 @@ namespace Sandarac.Studio.Migrations.Sqlite
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Sandarac.Studio.Record.Proposal", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.ProposalApproval", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Proposal", null)
+                        .WithOne()
+                        .HasForeignKey("Sandarac.Studio.Record.ProposalApproval", "ProposalId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Sandarac.Studio.Record.Relation", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.RingSeries", b =>
                 {
                     b.HasOne("Sandarac.Studio.Record.Painting", null)
                         .WithMany()
@@ -1379,6 +2236,15 @@ namespace Sandarac.Studio.Migrations.Sqlite
                     b.HasOne("Sandarac.Studio.Record.ConditionState", null)
                         .WithOne()
                         .HasForeignKey("Sandarac.Studio.Record.StateSeal", "StateId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("Sandarac.Studio.Record.TreatmentStep", b =>
+                {
+                    b.HasOne("Sandarac.Studio.Record.Painting", null)
+                        .WithMany()
+                        .HasForeignKey("PaintingId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
