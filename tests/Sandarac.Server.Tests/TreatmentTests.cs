@@ -17,14 +17,14 @@ public sealed class TreatmentTests(RunningServer server)
     private static object Option(Guid id, Guid step, string zone, object? hours) => new
     {
         id, name = "Thin the varnish", aims = "The light is seen again.", hours, currency = "",
-        steps = new[] { new { id = step, name = "Varnish", kind = "cleaning", operation = "clean/varnish removal", zones = new[] { zone }, materials = "isooctane", risks = "glazes", irreversible = "what is taken off" } },
+        steps = new[] { new { id = step, name = "A thinner varnish", kind = "cleaning", operation = "clean/varnish removal", zones = new[] { zone }, materials = "isooctane", risks = "glazes", irreversible = "what is taken off" } },
     };
 
     [Fact]
     public async Task A_treatment_is_proposed_approved_logged_and_measured()
     {
         var (band, left, option, step) = (await ZoneAsync("band", 100), await ZoneAsync("left", 25), Guid.NewGuid(), Guid.NewGuid());
-        var proposal = await WrittenAsync("proposals", new { title = "Varnish", options = new[] { Option(option, step, band, new { low = 5, high = 8, basis = "a timed test" }) } });
+        var proposal = await WrittenAsync("proposals", new { title = "A thinner varnish", options = new[] { Option(option, step, band, new { low = 5, high = 8, basis = "a timed test" }) } });
         var approval = new { optionId = option, custodian = "Ines Vaart", role = "keeper of paintings", organisation = "Invented Coast Museum", how = "signed letter" };
         using var stale = await server.Client.SendJsonAsync(HttpMethod.Post, $"/api/proposals/{proposal}/approval", approval, 2);
         await stale.ProblemAsync(HttpStatusCode.PreconditionFailed, "proposal-changed");
