@@ -4,6 +4,7 @@ using Sandarac.Studio;
 using Sandarac.Studio.Places;
 using Sandarac.Studio.Record;
 using Sandarac.Studio.Treatment;
+using Sandarac.Studio.Treatment.Drawing;
 
 namespace Sandarac.Server.Api;
 
@@ -37,8 +38,8 @@ internal sealed record StepProgressShape(Guid StepId, string Name, StepKind Kind
 /// <summary>A place that was done, or still to do, as GeoJSON has it; mm on the plane, y down.</summary>
 internal sealed record PlaceFeature(string Type, JsonElement Geometry, IReadOnlyDictionary<string, string> Properties);
 
-/// <summary>Places of a step on one day.</summary>
-internal sealed record PlaceCollection(string Type, IReadOnlyList<PlaceFeature> Features, DayProgress? Progress);
+/// <summary>Places of a step on one day, and how those of each state are drawn.</summary>
+internal sealed record PlaceCollection(string Type, IReadOnlyList<PlaceFeature> Features, DayProgress? Progress, IReadOnlyDictionary<string, AppearanceShape> Looks);
 
 /// <summary>Proposals, their approval, steps of the treatment, its log, and what follows from them.</summary>
 internal static class TreatmentApi
@@ -88,8 +89,9 @@ internal static class TreatmentApi
 
     private static PlaceCollection Places(Guid id, DateOnly? day, OpenStudio studio)
     {
-        var places = new TreatmentProgress(studio).Places(id, day);
-        return new PlaceCollection("FeatureCollection", [.. Feature(places.Done, "done"), .. Feature(places.ToDo, "to-do")], places.At);
+        var (places, kind) = (new TreatmentProgress(studio).Places(id, day), new TreatmentSteps(studio).Find(id).Content.Kind);
+        return new PlaceCollection("FeatureCollection", [.. Feature(places.Done, "done"), .. Feature(places.ToDo, "to-do")], places.At,
+            new Dictionary<string, AppearanceShape> { ["done"] = AppearanceShape.Of(PlacesDrawing.DoneBy(kind), "treatment"), ["to-do"] = AppearanceShape.Of(PlacesDrawing.ToDo, "treatment") });
     }
 
     private static IEnumerable<PlaceFeature> Feature(string? geometry, string state) => geometry is null ? [] : [new PlaceFeature("Feature", JsonElement.Parse(geometry), new Dictionary<string, string> { ["state"] = state })];

@@ -39,6 +39,7 @@ internal static class ProposalSection
         if (content.Reason.Length > 0) facts.Add(new Fact(draft[Phrase.ProposalReason], content.Reason));
         if (content.Options.FirstOrDefault(o => o.Id == content.AdvisedId) is { } advised) facts.Add(new Fact(draft[Phrase.ProposalAdvised], string.Join(". ", new[] { advised.Name, content.Advice }.Where(t => t.Length > 0))));
         facts.AddRange(Approval(draft, proposal));
+        if (content.SupersedesId is { } earlier && draft.Treatment.Value.Mandate.Chosen(earlier) is { } before && content.Options.FirstOrDefault(o => o.Id == before.Id) is { } after) facts.Add(new Fact(draft[Phrase.Variations], VariationList.Steps(draft, before, after)));
         return new Section(content.Title, [new Facts(facts)], [.. content.Options.Select((o, i) => Option(draft, o, i + 1, draft.Treatment.Value.Approvals.GetValueOrDefault(proposal.Id)?.OptionId == o.Id))]);
     }
 

@@ -54,7 +54,7 @@ internal static class TreatmentSection
             [.. steps.Select(s => Row(draft, s))]);
         StepProgress[] drawn = [.. steps.Where(s => s.Days.Any(d => d.Share > 0))];
         if (drawn.Length > 0) yield return new Plates([.. drawn.Select(s => new Plate(Drawing.Of(ProgressDrawing.Svg(s)), draft.Phrases.Of(Phrase.ProgressDrawn, s.Step.Content.Name), draft.Phrases.Of(Phrase.ProgressAlt, s.Step.Content.Name, (100 * s.Days[^1].Share).ToString("0.#", draft.Phrases.Culture))))]);
-        foreach (var warning in steps.SelectMany(s => s.Warnings)) yield return new Note(NoteKind.Warning, warning.Message);
+        foreach (var (step, warning) in steps.SelectMany(s => s.Warnings.Select(w => (s.Step.Content.Name, w.Message)))) yield return new Note(NoteKind.Warning, $"{step}. {warning}");
         var entries = draft.Treatment.Value.EntriesOf(steps);
         if (entries.Count == 0) yield break;
         yield return new Table(draft[Phrase.Actions], [new Column(draft[Phrase.ColumnDay], Share: 0.9), new Column(draft[Phrase.ColumnStep]), new Column(draft[Phrase.ColumnWho], Share: 0.8), new Column(draft[Phrase.ColumnWhat], Share: 2.4), new Column(draft[Phrase.Zones]), new Column(draft[Phrase.ColumnHours], ColumnKind.Number)],

@@ -1,5 +1,6 @@
 using Sandarac.Studio.Documents.Model;
 using Sandarac.Studio.Documents.Phrasing;
+using Sandarac.Studio.Record;
 using Sandarac.Studio.Treatment;
 
 namespace Sandarac.Studio.Documents.Building;
@@ -9,6 +10,10 @@ internal static class VariationList
 {
     public static IReadOnlyList<Prose> Of(Draft draft) => [.. Superseded(draft), .. Steps(draft), .. Entries(draft)];
 
+    /// <summary>Steps that differ between what was approved and a later option: "Varnish (changed), Losses (left out)"; a stroke for none.</summary>
+    public static string Steps(Draft draft, ProposalOption approved, ProposalOption later) =>
+        string.Join(", ", ProposalDifference.Between(approved, later).Where(d => d.Change != StepChange.Same).Select(d => $"{(d.Later ?? d.Approved)!.Name} ({draft[Word(d.Change)]})").DefaultIfEmpty("-"));
+
     private static IEnumerable<Prose> Superseded(Draft draft)
     {
         var treatment = draft.Treatment.Value;
@@ -16,8 +21,7 @@ internal static class VariationList
         {
             var (earlier, approval) = (treatment.Proposals.FirstOrDefault(p => p.Id == later.Content.SupersedesId), treatment.Approvals[later.Id]);
             if (earlier is null || treatment.Mandate.Chosen(earlier.Id) is not { } before || treatment.Mandate.Chosen(later.Id) is not { } after) continue;
-            string[] steps = [.. ProposalDifference.Between(before, after).Where(d => d.Change != StepChange.Same).Select(d => $"{(d.Later ?? d.Approved)!.Name} ({draft[Word(d.Change)]})")];
-            yield return draft.Phrases.Of(Phrase.VariationSuperseded, earlier.Content.Title, later.Content.Title, approval.Custodian, draft.Phrases.Date(approval.At), steps.Length > 0 ? string.Join(", ", steps) : "-");
+            yield return draft.Phrases.Of(Phrase.VariationSuperseded, earlier.Content.Title, later.Content.Title, approval.Custodian, draft.Phrases.Date(approval.At), Steps(draft, before, after));
         }
     }
 
