@@ -1,7 +1,6 @@
 using Sandarac.Imaging;
 using Sandarac.Materials.Solvents;
 using Sandarac.Studio.Decisions;
-using Sandarac.Studio.Record;
 using Sandarac.Studio.Tests.Support;
 
 namespace Sandarac.Studio.Tests.Decisions;

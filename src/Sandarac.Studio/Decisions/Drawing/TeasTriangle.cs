@@ -8,9 +8,9 @@ namespace Sandarac.Studio.Decisions.Drawing;
 /// <summary>The Teas triangle as SVG: dispersion 100 at the top, polar at the lower right, hydrogen at the lower left, each side ruled by tens.</summary>
 public static class TeasTriangle
 {
-    private const double Side = 120, Left = 14, Top = 12, Width = Side + 2 * Left;
+    internal const double Side = 120, Left = 14, Top = 12, Width = Side + 2 * Left;
 
-    private static readonly double Rise = Side * Math.Sqrt(3) / 2;
+    internal static readonly double Rise = Side * Math.Sqrt(3) / 2;
 
     /// <summary>The drawing.</summary>
     /// <param name="plot">What it shows; what has no Teas fractions is left out.</param>
@@ -42,7 +42,7 @@ public static class TeasTriangle
         Ink.Path($"M{string.Join('L', area.Corners.Select(c => $"{Ink.Text(Place(c).X)} {Ink.Text(Place(c).Y)}"))}Z", Ink.Quiet, 0.4, [2, 1], "#ececec"),
         SolventMark.Region(area.Corners.Average(c => Place(c).X), area.Corners.Average(c => Place(c).Y), number));
 
-    private static IEnumerable<XElement?> Rules()
+    internal static IEnumerable<XElement?> Rules()
     {
         for (var tens = 10; tens < 100; tens += 10)
         {
