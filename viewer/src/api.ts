@@ -198,6 +198,30 @@ export interface Proposal {
   geometry: Geometry;
 }
 
+/** How far a step of the treatment was at the end of a day. */
+export interface TreatDay {
+  day: string;
+  done: { areaMm2: number; areaUncertaintyMm2: number | null };
+  share: number;
+  shareUncertainty: number | null;
+  leftMm2: number;
+  hours: number;
+}
+
+/** A step of the treatment with the days of its log. */
+export interface TreatStep {
+  stepId: string;
+  name: string;
+  days: TreatDay[];
+  noAnswer: string | null;
+}
+
+/** Where a step was done at the end of a day, and where it was still to do; with how each is drawn. */
+export interface TreatPlaces {
+  features: { geometry: Geometry; properties: { state: 'done' | 'to-do' } }[];
+  looks: Record<'done' | 'to-do', Appearance>;
+}
+
 /** What can be measured of a sample's section, and what was. */
 export interface Section {
   problem: string | null;
@@ -429,6 +453,9 @@ export class Api {
   proposals = (run: string): Promise<Proposal[]> => this.json('GET', `/api/runs/${run}/proposals`);
   takeOver = (sample: string, runId: string): Promise<WrittenLayer[]> => this.json('POST', `/api/samples/${sample}/layers`, { runId });
   sectionLayers = (painting: string): Promise<WrittenLayer[]> => this.json('GET', `/api/paintings/${painting}/section-layers`);
+
+  treatment = (painting: string): Promise<TreatStep[]> => this.json('GET', `/api/paintings/${painting}/treatment/progress`);
+  treatPlaces = (step: string, day: string | null, signal: AbortSignal): Promise<TreatPlaces> => this.json('GET', `/api/treatment-steps/${step}/places${day ? `?day=${day}` : ''}`, undefined, undefined, signal);
 
   walks = (painting: string): Promise<Walk[]> => this.json('GET', `/api/paintings/${painting}/walks`);
   createWalk = (painting: string, content: WalkContent): Promise<Walk> => this.json('POST', `/api/paintings/${painting}/walks`, content);

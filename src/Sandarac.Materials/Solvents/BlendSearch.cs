@@ -21,6 +21,9 @@ public sealed record BlendAnswer(IReadOnlyList<Blend> Blends, int Compared, IRea
 /// </summary>
 public static class BlendSearch
 {
+    /// <summary>Less than this beyond the least share is rounding.</summary>
+    private const double None = 1e-9;
+
     /// <summary>Finds the nearest blends.</summary>
     /// <param name="target">What to lie near.</param>
     /// <param name="limits">What may be used.</param>
@@ -47,40 +50,45 @@ public static class BlendSearch
 
     private static int Compare(Search search, int mostParts, BestBlends best)
     {
-        var (v, compared) = (search.Places, 0);
-        for (var i = 0; i < v.Length; i++)
-        {
-            compared++;
-            best.Keep(Place.Dot(v[i], v[i]), i, -1, -1, 0, 0);
-            for (var j = i + 1; j < v.Length && mostParts > 1; j++)
+        var (v, compared) = (search.Places, search.Places.Length);
+        var pairs = new double[v.Length, v.Length];
+        for (var i = 0; i < v.Length; i++) best.Keep(Place.Dot(v[i], v[i]), i, -1, -1, 0, 0);
+        for (var i = 0; i < v.Length && mostParts > 1; i++)
+            for (var j = i + 1; j < v.Length; j++)
             {
+                pairs[i, j] = double.PositiveInfinity;
                 if (!search.May[i][j]) continue;
                 compared++;
-                Pair(search, i, j, best);
-                for (var k = j + 1; k < v.Length && mostParts > 2; k++)
+                pairs[i, j] = Pair(search, i, j, best);
+            }
+        for (var i = 0; i < v.Length && mostParts > 2; i++)
+            for (var j = i + 1; j < v.Length; j++)
+                for (var k = j + 1; k < v.Length && search.May[i][j]; k++)
                 {
                     if (!search.May[i][k] || !search.May[j][k]) continue;
                     compared++;
-                    Triple(search, i, j, k, best);
+                    Triple(search, i, j, k, pairs, best);
                 }
-            }
-        }
         return compared;
     }
 
-    private static void Pair(Search search, int i, int j, BestBlends best)
+    private static double Pair(Search search, int i, int j, BestBlends best)
     {
         var (m, rest) = (search.Least, 1 - 2 * search.Least);
         var middle = m * (search.Places[i] + search.Places[j]);
         var (squared, second) = Nearest.OnSegment(rest * search.Places[i] + middle, rest * search.Places[j] + middle);
-        best.Keep(squared, i, j, -1, m + rest * second, 0);
+        var alone = second == 0 ? i : second == 1 ? j : -1;
+        if (alone < 0 || squared < Place.Dot(search.Places[alone], search.Places[alone])) best.Keep(squared, i, j, -1, m + rest * second, 0);
+        return squared;
     }
 
-    private static void Triple(Search search, int i, int j, int k, BestBlends best)
+    /// <summary>A part that is held at its least share is not wanted: the blend is kept only where it lies nearer than the one without that part.</summary>
+    private static void Triple(Search search, int i, int j, int k, double[,] pairs, BestBlends best)
     {
         var (m, rest) = (search.Least, 1 - 3 * search.Least);
         var middle = m * (search.Places[i] + search.Places[j] + search.Places[k]);
         var (squared, second, third) = Nearest.OnTriangle(rest * search.Places[i] + middle, rest * search.Places[j] + middle, rest * search.Places[k] + middle);
-        best.Keep(squared, i, j, k, m + rest * second, m + rest * third);
+        var without = third <= None ? pairs[i, j] : second <= None ? pairs[i, k] : second + third >= 1 - None ? pairs[j, k] : double.PositiveInfinity;
+        if (squared < without) best.Keep(squared, i, j, k, m + rest * second, m + rest * third);
     }
 }

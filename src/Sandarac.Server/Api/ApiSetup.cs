@@ -37,6 +37,7 @@ internal static class ApiSetup
         api.MapSections();
         api.MapBuildUp();
         api.MapDocuments();
+        api.MapTreatment();
         api.MapWalks();
         app.MapOpenApi();
     }

@@ -16,6 +16,10 @@ public sealed class RecordTextTests
         "Studio/Operations/Stages.cs", "Studio/Operations/Relations.cs", "Studio/Operations/WrittenRecords.cs", "Studio/Record/Lookups.cs", "Server/Api/RowLookup.cs", "Server/Pages/Shared/Entered.cs", "Server/Pages/Findings/CandidateList.razor",
         "Server/Pages/BuildingUp/RelationForm.razor", "Studio/BuildUp/Dating.cs", "Studio/Checks/ConditionStates.cs", "Server/Pages/Plans/PlanPage.razor", "Server/Pages/Walks/PresentPage.razor",
         "Studio/Places/OnTheFace.cs", "Studio/Cleaning/CleaningTests.cs", "Studio/Cleaning/AgentText.cs", "Studio/Cleaning/TestFlags.cs", "Studio/Cleaning/PlanGaps.cs",
+        "Studio/Treatment/Proposals.cs", "Studio/Treatment/Approvals.cs",
+        "Studio/Treatment/TreatmentSteps.cs", "Studio/Treatment/TreatmentLog.cs", "Studio/Treatment/StepWork.cs", "Studio/Treatment/WorkEstimates.cs", "Studio/Checks/FrozenText.cs",
+        "Studio/Decisions/StudioShelf.cs", "Studio/Decisions/StudioRegions.cs", "Server/Pages/Solvents/RegionForm.razor", "Server/Pages/Calculators/Calculator.cs", "Materials/Given.cs", "Materials/Solvents/Mixture.cs", "Materials/Solvents/TeasFractions.cs",
+        "Materials/Solvents/SolubilityRegion.cs", "Materials/Solvents/SolventTable.cs", "Materials/Solvents/BlendTarget.cs", "Materials/Solvents/BlendLimits.cs", "Materials/Aqueous/BufferSystem.cs", "Materials/Aqueous/BufferSolution.cs",
     ];
 
     private static readonly IReadOnlyDictionary<string, string> Table = Sources.Table("Record");

@@ -72,12 +72,12 @@ public static class HansenProjections
         for (var v = x.Low; v <= x.High + 1e-9; v += x.Scale > MmPerUnit ? 2 : 4)
         {
             yield return Ink.Path($"M{Ink.Text((v - x.Low) * x.Scale)} 0V{Ink.Text(-y.Length)}", "#dcdcdc", 0.15);
-            yield return Ink.Words($"{v:0}", (v - x.Low) * x.Scale, 3.2, 2.2, anchor: "middle", fill: Ink.Quiet);
+            yield return Ink.Words($"{v:0}", (v - x.Low) * x.Scale, 3.2, SolventMark.Small, anchor: "middle", fill: Ink.Quiet);
         }
         for (var v = y.Low; v <= y.High + 1e-9; v += y.Scale > MmPerUnit ? 2 : 4)
         {
             yield return Ink.Path($"M0 {Ink.Text(-(v - y.Low) * y.Scale)}H{Ink.Text(x.Length)}", "#dcdcdc", 0.15);
-            yield return Ink.Words($"{v:0}", -1.2, -(v - y.Low) * y.Scale + 0.8, 2.2, anchor: "end", fill: Ink.Quiet);
+            yield return Ink.Words($"{v:0}", -1.2, -(v - y.Low) * y.Scale + 0.8, SolventMark.Small, anchor: "end", fill: Ink.Quiet);
         }
         yield return Ink.Path($"M0 {Ink.Text(-y.Length)}V0H{Ink.Text(x.Length)}", Ink.Black, 0.35);
         yield return Ink.Words($"{x.Name}, MPa^0.5", x.Length, 7.4, SolventMark.Size, 600, "end");

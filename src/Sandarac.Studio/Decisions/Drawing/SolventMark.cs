@@ -7,7 +7,7 @@ namespace Sandarac.Studio.Decisions.Drawing;
 /// <summary>Signs that both plots share. Lengths are mm on the sheet; each kind has a shape of its own, so that it can be told in grey print.</summary>
 internal static class SolventMark
 {
-    public const double Size = 2.6;
+    public const double Size = 3, Small = 2.5;
 
     private const double Gap = 0.9, Step = 4.2;
 
@@ -34,7 +34,7 @@ internal static class SolventMark
         return Ink.Element("g", new XAttribute("class", "drift"), Ink.Path($"M{string.Join('L', way.Select(p => $"{Ink.Text(p.At.X)} {Ink.Text(p.At.Y)}"))}", Ink.Black, 0.5),
             Math.Abs(half.At.X - end.At.X) + Math.Abs(half.At.Y - end.At.Y) < Room ? null : Gone(half), Gone(end));
 
-        static XElement[] Gone((double Percent, (double X, double Y) At) p) => [Ink.Circle(p.At.X, p.At.Y, 0.8, Ink.White, Ink.Black, 0.35), Clear(Ink.Words($"{p.Percent:0} %", p.At.X - 1.5, p.At.Y + 0.8, 2.3, anchor: "end"))];
+        static XElement[] Gone((double Percent, (double X, double Y) At) p) => [Ink.Circle(p.At.X, p.At.Y, 0.8, Ink.White, Ink.Black, 0.35), Clear(Ink.Words($"{p.Percent:0} %", p.At.X - 1.5, p.At.Y + 0.8, Small, anchor: "end"))];
     }
 
     /// <summary>Words with white around them, over whatever lies there.</summary>

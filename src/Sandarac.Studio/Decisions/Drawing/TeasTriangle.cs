@@ -64,7 +64,7 @@ public static class TeasTriangle
 
     private static XElement? Rule(TeasFractions from, TeasFractions to) => Ink.Path($"M{Corner(from)}L{Corner(to)}", "#c6c6c6", 0.15);
 
-    private static XElement Number(TeasFractions at, int tens, double x, double y, string anchor) => Ink.Words($"{tens}", Place(at).X + x, Place(at).Y + y, 2.2, anchor: anchor, fill: Ink.Quiet);
+    private static XElement Number(TeasFractions at, int tens, double x, double y, string anchor) => Ink.Words($"{tens}", Place(at).X + x, Place(at).Y + y, SolventMark.Small, anchor: anchor, fill: Ink.Quiet);
 
     private static string Corner(TeasFractions t) => $"{Ink.Text(Place(t).X)} {Ink.Text(Place(t).Y)}";
 }
