@@ -13,7 +13,8 @@ namespace Sandarac.Studio.Rings;
 /// <param name="PixelsPerMm">px along the line for a millimetre.</param>
 /// <param name="PyramidSha256">The photograph's pixels.</param>
 /// <param name="Line">The line, pixels of the photograph.</param>
-public sealed record RingStripPicture(int Width, int Height, double PixelsPerMm, string PyramidSha256, IReadOnlyList<Point2> Line)
+/// <param name="Slope">How boundaries lean on the mean, as the run found it: pixels along for a pixel to the line's right.</param>
+public sealed record RingStripPicture(int Width, int Height, double PixelsPerMm, string PyramidSha256, IReadOnlyList<Point2> Line, double Slope)
 {
     /// <summary>Longest strip and its height, px: longer ones are brought down.</summary>
     private const int Longest = 8000, Tall = 140;
@@ -23,9 +24,10 @@ public sealed record RingStripPicture(int Width, int Height, double PixelsPerMm,
     {
         if (series.Content is not { PhotographId: { } id, RunId: { } runId, Line: [var from, var to] }) return null;
         using var db = studio.CreateDb();
-        if (db.Photographs.AsNoTracking().FirstOrDefault(p => p.Id == id)?.Pyramid is not { } pyramid || db.Runs.AsNoTracking().FirstOrDefault(r => r.Id == runId)?.Inputs[0].MmPerPixel is not { } mm) return null;
+        if (db.Photographs.AsNoTracking().FirstOrDefault(p => p.Id == id)?.Pyramid is not { } pyramid || db.Runs.AsNoTracking().FirstOrDefault(r => r.Id == runId) is not { } run || run.Inputs[0].MmPerPixel is not { } mm) return null;
+        var lean = run.Figures.FirstOrDefault(f => f.Name == "lean")?.Value ?? 0;
         var shrink = Math.Max(1, from.DistanceTo(to) / Longest);
-        return new RingStripPicture(Math.Max(1, (int)(from.DistanceTo(to) / shrink)), Tall, 1 / (mm * shrink), pyramid.Sha256, [from, to]);
+        return new RingStripPicture(Math.Max(1, (int)(from.DistanceTo(to) / shrink)), Tall, 1 / (mm * shrink), pyramid.Sha256, [from, to], Math.Tan(lean * Math.PI / 180));
     }
 
     /// <summary>Draws it.</summary>
