@@ -17,7 +17,6 @@ public sealed class TreatmentTests(SpecimenStudio studio)
         await AssertNoSeriousIssueAsync(page);
         await ApproveAsync(page.Page);
         await AssertNoSeriousIssueAsync(page);
-        await page.Page.ScreenshotAsync(new() { Path = Path.Combine(SpecimenStudio.Artifacts, "proposal.png"), FullPage = true });
 
         await page.Page.GetByRole(AriaRole.Button, new() { Name = "Make the treatment's steps from it" }).ClickAsync();
         await page.Page.GetByRole(AriaRole.Region, new() { Name = "Steps and how far they are" }).GetByRole(AriaRole.Link, new() { Name = "Varnish over the band" }).ClickAsync();
