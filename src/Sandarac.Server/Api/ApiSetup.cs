@@ -34,6 +34,7 @@ internal static class ApiSetup
         api.MapPlans();
         api.MapChecks();
         api.MapCleaning();
+        api.MapDating();
         api.MapSections();
         api.MapBuildUp();
         api.MapDocuments();

@@ -40,4 +40,6 @@ internal enum Phrase
     ColumnAmount, ColumnBatch, MaterialUsed, MaterialAdded, MaterialRemoved, ProgressDrawn, ProgressAlt, PlacesDrawn, NoVariations, NoNewFindings,
     EntrySays, VariationSuperseded, VariationUrgent, VariationDeparts, VariationNotApproved, StepChanged, StepAdded, StepLeftOut, SectionRetouching,
     RetouchingRule, LogPhotographs,
+    SectionDating, DatingTable, TimelineDrawn, TimelineAlt, ColumnKnownFrom, VerdictNoYears, FromMemory,
+    VerdictConsistent, VerdictLaterThan, VerdictEndsBefore, VerdictContested, VerdictCannotBeTold,
 }
