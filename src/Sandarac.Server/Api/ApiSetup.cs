@@ -35,6 +35,7 @@ internal static class ApiSetup
         api.MapChecks();
         api.MapCleaning();
         api.MapRings();
+        api.MapDating();
         api.MapSections();
         api.MapBuildUp();
         api.MapDocuments();
