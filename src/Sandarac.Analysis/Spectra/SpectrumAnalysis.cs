@@ -8,18 +8,23 @@ namespace Sandarac.Analysis.Spectra;
 
 /// <summary>
 /// From counts to elements: scale, width of lines, background, peaks, then all lines of all usual elements at once by least squares without negative amounts, and for each element the question whether a line of it stands by itself.
-/// It says which elements the spectrum needs and how sure that is; it measures no amounts. Limits: a silicon detector; lines from 0.9 keV; in air nothing below about silicon is seen, and nothing of organic matter.
+/// It says which elements the spectrum needs and how sure that is; it measures no amounts. Limits: a silicon detector; lines from 1.2 keV, so that sodium and lighter elements are never found; in air nothing below about silicon is seen, and nothing of organic matter.
 /// </summary>
 public static class SpectrumAnalysis
 {
     /// <summary>Rises whenever the same file and settings would give other numbers.</summary>
     public const int Version = 1;
 
-    /// <summary>Lines below are not looked for, keV.</summary>
-    private const double LeastKev = 0.9;
+    /// <summary>Lines below are not looked for, keV: there the L lines of iron to zinc, the electronics' noise and what air leaves lie together.</summary>
+    private const double LeastKev = 1.2;
 
     /// <summary>Width to begin with, eV at manganese Ka, and bounds of what is believed.</summary>
     private const double UsualFwhm = 150, LeastFwhm = 100, MostFwhm = 400;
+
+    /// <summary>Fewest channels above that, and the highest energy at which a spectrum may begin, keV: above it no usual element has its strongest lines.</summary>
+    private const int FewestFitted = 32;
+
+    private const double MostFirstKev = 30;
 
     /// <summary>A correction of the scale that is worth a warning, eV.</summary>
     private const double WorthSaying = 20;
@@ -31,6 +36,8 @@ public static class SpectrumAnalysis
         settings.Checked();
         List<Warning> warnings = [.. spectrum.Warnings];
         var (calibration, width) = Scale(spectrum, settings, warnings);
+        if (calibration.Scale.Channel(LeastKev) > spectrum.Counts.Count - FewestFitted || calibration.Scale.At(0) > MostFirstKev)
+            throw new InputProblem("spectrum-energies", spectrum.Title, FormattableString.Invariant($"The spectrum runs from {calibration.Scale.At(0):0.0} to {calibration.Scale.At(spectrum.Counts.Count - 1):0.0} keV, where there are no lines to look for."), "Give two lines that you know with --calibrate.");
         var limit = settings.TubeKv is { } given ? new Stated(given, "given") : settings.BeamKev is { } beam ? new Stated(beam + 0.01, "the beam's energy, given") : spectrum.TubeKv is { } kv ? new Stated(kv, "stated by the file") : null;
         var resolution = Resolution.OfStated(settings.FwhmEv ?? width);
         if (settings.FwhmEv is null) resolution = Widths(spectrum.Counts, Axis(spectrum.Counts, calibration.Scale, resolution, limit?.Value), settings) ?? resolution;
@@ -46,7 +53,7 @@ public static class SpectrumAnalysis
         var axis = state.Search.Axis;
         return new SpectrumResult(Version, spectrum.Title, calibration, new Stated(resolution.FwhmEv(Resolution.StatedAtKev), settings.FwhmEv is null ? "estimated from the lines" : "given"),
             limit ?? new Stated(axis.LimitKev, "estimated from where the counts end"), spectrum.Counts, state.Search.Model.Sum(state.Search.Fit.Amounts, c => c.Owner == Component.Ground), state.Search.Model.Sum(state.Search.Fit.Amounts, _ => true),
-            [.. state.Peaks.Select(p => new SpectrumPeak(axis.Scale.At(p.Channel), 1.96 * p.ChannelSigma * axis.Scale.KevPerChannel, p.Area, 1.96 * p.AreaSigma, p.Significance, PeakNames.Of(state.Search, p.Channel)))],
+            [.. state.Peaks.Select(p => new SpectrumPeak(axis.Scale.At(p.Channel), 1.96 * Math.Sqrt(Math.Pow(p.ChannelSigma * axis.Scale.KevPerChannel, 2) + Math.Pow((calibration.ResidualEv ?? 0) / 1000, 2)), p.Area, 1.96 * p.AreaSigma, p.Significance, PeakNames.Of(state.Search, p.Channel)))],
             new ElementVerdicts(state.Search, settings).All(), settings, warnings);
     }
 

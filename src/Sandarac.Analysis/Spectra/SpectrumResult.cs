@@ -6,7 +6,7 @@ namespace Sandarac.Analysis.Spectra;
 
 /// <summary>A peak.</summary>
 /// <param name="Kev">Its middle, keV.</param>
-/// <param name="UncertaintyKev">Half-width of the 95 % interval from counting, keV; the scale's own uncertainty comes on top.</param>
+/// <param name="UncertaintyKev">Half-width of the 95 % interval, keV: counting, and how far the scale's lines lie off it; without such lines counting alone.</param>
 /// <param name="Counts">Counts above the background.</param>
 /// <param name="CountsUncertainty">Half-width of the 95 % interval of that from counting.</param>
 /// <param name="Significance">Standard deviations above what is beside it, under Poisson counting.</param>

@@ -57,8 +57,8 @@ public sealed class TreatmentSteps(OpenStudio studio) : WrittenRecords<Treatment
         return sound.ProposalId is null ? sound with { ProposedStepId = null } : Attached(Mandate.Read(db, row.PaintingId), sound);
     }
 
-    /// <summary>The approved steps that are made, by their keys.</summary>
-    private static HashSet<Guid?> Made(Mandate mandate, IEnumerable<TreatmentStep> steps) => [.. steps.Select(s => mandate.Approved(s.Content)?.Id)];
+    /// <summary>The approved steps that are made and still stand as they were approved, by their keys.</summary>
+    private static HashSet<Guid> Made(Mandate mandate, IEnumerable<TreatmentStep> steps) => [.. steps.Where(s => mandate.Of(s.Content) == StepStanding.Approved).Select(s => mandate.Approved(s.Content)!.Id)];
 
     /// <summary>With its approved step when it fits it; without one when it departs.</summary>
     private static TreatmentStepContent Attached(Mandate mandate, TreatmentStepContent content)

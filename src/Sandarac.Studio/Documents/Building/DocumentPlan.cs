@@ -18,6 +18,7 @@ internal static class DocumentPlan
         ["photographs"] = (d, kind) => PhotographsSection.Pictures(d, kind == DocumentKind.Proposal ? Phrase.PhotographsBefore : Phrase.SectionPhotographs),
         ["stratigraphy"] = (d, _) => SamplesSection.Of(d),
         ["build-up"] = (d, _) => SamplesSection.BuildUp(d),
+        ["panel"] = (d, _) => PanelSection.Of(d),
         ["readings"] = (d, kind) => ReadingsSection.Of(d, isWhole: kind == DocumentKind.First),
         ["alignment"] = (d, _) => PhotographsSection.Alignment(d),
         ["methods"] = (d, _) => MethodsSection.Of(d),
@@ -34,7 +35,7 @@ internal static class DocumentPlan
     public static IReadOnlyList<string> Of(DocumentKind kind) => kind switch
     {
         DocumentKind.First => ["photographs", "alignment", "readings", "files"],
-        DocumentKind.Examination => ["circumstances", "findings", "condition-plan", "photographs", "stratigraphy", "build-up", "readings", "alignment", "methods", "warnings", "files", "signatures", "held"],
+        DocumentKind.Examination => ["circumstances", "findings", "condition-plan", "photographs", "stratigraphy", "build-up", "panel", "readings", "alignment", "methods", "warnings", "files", "signatures", "held"],
         DocumentKind.Condition => ["circumstances", "findings", "condition-plan", "states", "photographs", "alignment", "methods", "warnings", "files", "signatures", "held"],
         DocumentKind.Proposal => ["circumstances", "findings", "condition-plan", "photographs", "cleaning-tests", "proposed-treatment", "methods", "warnings", "files", "signatures", "held"],
         DocumentKind.Treatment => ["circumstances", "treatment", "cleaning-tests", "findings", "condition-plan", "states", "photographs", "methods", "warnings", "files", "signatures", "held"],

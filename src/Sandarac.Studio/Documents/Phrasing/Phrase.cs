@@ -22,6 +22,7 @@ internal enum Phrase
     Interpretation, Confidence, ConfidenceCertain, ConfidenceProbable, ConfidencePossible, Term, Zones, Severity, SeverityBy, Evidence, SeenBy,
     SeenOn, SectionWarnings, WarningsHow, NoWarnings, WarningOf, SectionStratigraphy, StratigraphyDrawn, StratigraphyAlt, SampleTable, ColumnSample,
     ColumnPlace, ColumnQuestion, ColumnTaken, LayersOfSample, ColumnLayer, ColumnThickness, ColumnRange, NoSamples, PlaceNotKnown, SectionBuildUp,
+    SectionPanel, PanelTable, ColumnSeries, ColumnBoard, ColumnRings, ColumnMeanWidth, ColumnSapwood, ColumnGrown, ColumnDateBasis, SapwoodToBark, SapwoodNone, NoDate, PanelCaution,
     BuildUpDrawn, BuildUpAlt, NoBuildUp, BuildUpContradiction, PlanTable, ColumnArea, ColumnShare, NoZones, SectionStates, NoStates, NotSealed,
     SectionTreatmentPlan, SectionTreatment, Materials, TimeEstimate, Cost, Approval, Actions, Variations, AddedMaterials, NewFindings,
     NotHeldNote, DeviationRule, SectionSignatures, RoleConservator, RoleOwner, RoleLender, RoleBorrower, SectionHeld, HeldHow, HeldTable,
