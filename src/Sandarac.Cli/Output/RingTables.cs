@@ -34,6 +34,7 @@ internal static class RingTables
         foreach (var verdict in result.Verdicts.Where(v => v.Best is null)) AnsiConsole.WriteLine($"{verdict.Reference.Name}: {verdict.Refusal}.");
         if (dating.Felling is { } felling) Felling(felling);
         if (dating.Use is { } use) Use(use);
+        if (result.Outlying is { Count: > 0 } rings) AnsiConsole.WriteLine($"Note: look again at ring {string.Join(", ", rings)}: so far from the others that a boundary may be false, missing or misplaced; one such ring can hide a match.");
         foreach (var name in dating.LeftOut) AnsiConsole.WriteLine($"Note: the sample's own series stands in {name}; it was left out of it.");
         foreach (var caution in RingDating.Cautions) AnsiConsole.WriteLine($"Note: {caution}");
     }

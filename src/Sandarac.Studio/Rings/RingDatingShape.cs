@@ -17,14 +17,14 @@ public sealed record UseShape(string Seasoning, string SeasoningFlag, string Sea
 
 /// <summary>A dating as it is sent and stored.</summary>
 public sealed record RingDatingShape(string Sample, int Rings, RingTransformKind Transform, TConvention Convention, MasterMean Mean, int MinimumOverlap, DatingStrength Strength, int? LastRing, string Told, IReadOnlyList<ReferenceShape> References,
-    FellingShape? Felling, UseShape? Use, IReadOnlyList<string> LeftOutOf, IReadOnlyList<string> Cautions)
+    FellingShape? Felling, UseShape? Use, IReadOnlyList<int> OutlyingRings, IReadOnlyList<string> LeftOutOf, IReadOnlyList<string> Cautions)
 {
     /// <summary>Positions of each reference that are told.</summary>
     public const int BestTold = 5;
 
     /// <summary>The shape of a dating.</summary>
     public static RingDatingShape Of(RingDating dating) => new(dating.Dating.Sample.Id, dating.Dating.Sample.Widths.Count, dating.Dating.Settings.Transform, dating.Dating.Settings.Convention, dating.Dating.Settings.Mean,
-        dating.Dating.Settings.MinimumOverlap, dating.Dating.Strength, dating.Dating.LastRing, dating.Dating.Told, [.. dating.Dating.Verdicts.Select(Of)], dating.Felling is { } f ? Of(f) : null, dating.Use is { } u ? Of(u) : null, dating.LeftOut, RingDating.Cautions);
+        dating.Dating.Settings.MinimumOverlap, dating.Dating.Strength, dating.Dating.LastRing, dating.Dating.Told, [.. dating.Dating.Verdicts.Select(Of)], dating.Felling is { } f ? Of(f) : null, dating.Use is { } u ? Of(u) : null, dating.Dating.Outlying, dating.LeftOut, RingDating.Cautions);
 
     private static ReferenceShape Of(ReferenceVerdict v) => new(v.Reference.Name, v.Reference.FirstYear, v.Reference.LastYear, v.Matches.Count, v.Spread, v.Chance, v.Isolation, v.Proposes, v.Refusal,
         [.. v.Matches.Take(BestTold).Select(m => new MatchShape(m.EndYear, m.Pairs, m.Correlation, m.T, m.Parallel.Share, m.Parallel.Changes))]);

@@ -139,6 +139,18 @@ public class CrossDatingTests
         Assert.Equal(DatingStrength.NoDate, Against(RingReference.Series("nc004.rwl")).Strength);
     }
 
+    /// <summary>A false boundary set into a series: the ring that it cuts off stands out, and few others do in the series as its collectors have it.</summary>
+    [Fact]
+    public void A_false_ring_stands_out()
+    {
+        var series = RingReference.Series("nc004.rwl");
+        var sample = series.First(s => s.Id == "110201");
+        IReadOnlyList<RingWidths> others = [.. series.Where(s => s != sample)];
+        IReadOnlyList<int> Outlying(IReadOnlyList<double> widths) => DatingResult.Of(new RingWidths("x", 1, widths, false), [("nc", others)], new()).Outlying;
+        Assert.InRange(Outlying(sample.Widths).Count, 0, 2);
+        Assert.Contains(41, Outlying([.. sample.Widths.Take(40), 0.1 * sample.Widths[40], 0.9 * sample.Widths[40], .. sample.Widths.Skip(41)]));
+    }
+
     [Fact]
     public void Degenerate_samples_have_no_date()
     {

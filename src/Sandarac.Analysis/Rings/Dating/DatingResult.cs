@@ -1,3 +1,5 @@
+using Sandarac.Analysis.Numbers;
+
 namespace Sandarac.Analysis.Rings.Dating;
 
 /// <summary>How far a date is borne out.</summary>
@@ -22,6 +24,8 @@ public enum DatingStrength
 /// <param name="Verdicts">What each reference says, in the order given.</param>
 public sealed record DatingResult(RingWidths Sample, CrossDatingSettings Settings, IReadOnlyList<ReferenceVerdict> Verdicts)
 {
+    private const double OutlyingSigmas = 6;
+
     /// <summary>Compares a sample with every reference.</summary>
     /// <param name="sample">The sample.</param>
     /// <param name="references">Name and series of each.</param>
@@ -31,6 +35,20 @@ public sealed record DatingResult(RingWidths Sample, CrossDatingSettings Setting
     [
         .. references.Select(r => DatedReference.Of(r.Name, r.Series, settings.Transform, settings.Mean)).Select(r => new ReferenceVerdict(r, CrossDating.Slide(sample, r, settings), settings.Convention)),
     ]);
+
+    /// <summary>
+    /// Rings of the sample, counted from 1, whose transformed width lies more than six robust standard deviations from the rest: places to look for a false, missing or misplaced boundary. One such value can drown a correlation.
+    /// </summary>
+    public IReadOnlyList<int> Outlying
+    {
+        get
+        {
+            var values = RingTransform.Of(Sample.Widths, Settings.Transform);
+            double[] there = [.. values.Where(double.IsFinite)];
+            var (median, sigma) = (Robust.Median(there), Robust.Sigma(there));
+            return [.. values.Select((v, i) => (v, i)).Where(r => Math.Abs(r.v - median) > OutlyingSigmas * sigma).Select(r => r.i + 1)];
+        }
+    }
 
     private IReadOnlyList<int> Proposed => [.. Verdicts.Select(v => v.Proposes).OfType<int>()];
 
