@@ -59,7 +59,7 @@ public sealed class TreatmentTests(SpecimenStudio studio)
         await page.GetByLabel("Name", new() { Exact = true }).FillAsync("Varnish over the band");
         await page.GetByLabel("Operation").FillAsync("clean/varnish removal");
         await page.GetByLabel("Risks, and what is done against them").FillAsync("The glaze may soften.");
-        await page.GetByLabel("band").CheckAsync();
+        await page.GetByRole(AriaRole.Checkbox, new() { Name = "band" }).CheckAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Add this step" }).ClickAsync();
         await Assertions.Expect(page.GetByRole(AriaRole.Region, new() { Name = "Steps of Thin it" })).ToContainTextAsync("The glaze may soften.");
     }
@@ -81,7 +81,7 @@ public sealed class TreatmentTests(SpecimenStudio studio)
         await page.GetByLabel("Who", new() { Exact = true }).FillAsync("Marta Oud");
         await page.GetByLabel("Hours", new() { Exact = true }).FillAsync("2,5");
         await page.GetByLabel("What was done").FillAsync("Swabs, rolled.");
-        await page.GetByLabel("first part").CheckAsync();
+        await page.GetByRole(AriaRole.Checkbox, new() { Name = "first part" }).CheckAsync();
         await page.GetByRole(AriaRole.Textbox, new() { Name = "Material 1", Exact = true }).FillAsync("isooctane");
         await page.GetByLabel("Amount of material 1").FillAsync("20");
         await page.GetByLabel("Unit of material 1").FillAsync("mL");

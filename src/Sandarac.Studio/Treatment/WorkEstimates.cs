@@ -65,7 +65,7 @@ public sealed class WorkEstimates(OpenStudio studio)
         if (own.Count >= PaceInterval.Fewest) return Estimate(own, Paces(own, s => s.EntryId), Paces(own, s => s.Day), isOwn: true);
         var others = all.GroupBy(s => s.StepId).ToList();
         if (others.Count >= PaceInterval.Fewest) return Estimate(all, Paces(all, s => s.StepId), Paces(all, s => s.StepId), isOwn: false);
-        return new WorkEstimate(operation, leftCm2, null, null, null, Missing(operation, own.Count, others.Count), own, beside);
+        return new WorkEstimate(operation, leftCm2, null, null, null, Missing(own.Count, others.Count), own, beside);
 
         WorkEstimate Estimate(List<WorkSession> from, IReadOnlyList<Work> paces, IReadOnlyList<Work> days, bool isOwn) => new(operation, leftCm2, PaceInterval.Of([.. paces.Select(p => (p.AreaCm2, p.Hours))], leftCm2, !isOwn),
             days.Count < PaceInterval.Fewest ? null : PaceInterval.Of([.. days.Select(d => (d.AreaCm2, (double)d.Days))], leftCm2, !isOwn),
@@ -84,7 +84,7 @@ public sealed class WorkEstimates(OpenStudio studio)
 
     private static IReadOnlyList<Work> Paces<TKey>(IEnumerable<WorkSession> sessions, Func<WorkSession, TKey> by) => [.. sessions.GroupBy(by).Select(g => new Work(g.Sum(s => s.AreaCm2), g.Sum(s => s.Hours), g.Select(s => s.Day).Distinct().Count()))];
 
-    private static string Missing(string operation, int sessions, int steps) => FormattableString.Invariant($"Of {StudioTerms.NameOf(operation)} the log has {sessions} sessions with hours and new places on this painting, and {steps} steps with such sessions in the studio. An interval needs {PaceInterval.Fewest} of either.");
+    private static string Missing(int sessions, int steps) => FormattableString.Invariant($"Sessions of this operation with hours and new places: {sessions} on this painting; steps with such sessions in the studio: {steps}. An interval needs {PaceInterval.Fewest} of either.");
 
     private sealed record Work(double AreaCm2, double Hours, int Days);
 }

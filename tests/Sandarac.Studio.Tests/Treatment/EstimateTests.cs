@@ -17,7 +17,7 @@ public sealed class EstimateTests
         home.Write(TreatmentHome.Entry(step, 2, null, home.Zone("not timed", 50, 0, 50, 20)));
         var estimate = new WorkEstimates(home.Studio).OfStep(step)!;
         Assert.Equal((null, null, null), (estimate.Hours, estimate.Days, estimate.Basis));
-        Assert.Equal("Of varnish removal the log has 1 sessions with hours and new places on this painting, and 1 steps with such sessions in the studio. An interval needs 3 of either.", estimate.NoAnswer);
+        Assert.Equal("Sessions of this operation with hours and new places: 1 on this painting; steps with such sessions in the studio: 1. An interval needs 3 of either.", estimate.NoAnswer);
         var own = Assert.Single(estimate.Own);
         Assert.Equal((10, 10, true), (own.AreaCm2, own.Pace, own.IsTimedTest));
         Assert.Equal((380, 3), (Math.Round(estimate.LeftCm2, 9), estimate.HoursBeside));
