@@ -7,7 +7,7 @@ import * as esbuild from 'esbuild';
 const outdir = '../src/Sandarac.Server/wwwroot/viewer';
 const common = { bundle: true, target: 'es2022', minify: true, outdir, metafile: true, logLevel: 'info', loader: { '.woff2': 'file' }, assetNames: '[name]' };
 const builds = [
-  { ...common, format: 'esm', entryPoints: { easel: 'src/easel.ts', sections: 'src/sections.ts', present: 'src/present.ts' } },
+  { ...common, format: 'esm', entryPoints: { easel: 'src/easel.ts', sections: 'src/sections.ts', present: 'src/present.ts', rings: 'src/rings.ts' } },
   { ...common, format: 'iife', entryPoints: { walk: 'src/walkfolder.ts' } },
 ];
 

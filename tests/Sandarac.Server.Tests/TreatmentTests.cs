@@ -40,6 +40,7 @@ public sealed class TreatmentTests(RunningServer server)
         Assert.Equal(("approved", 0.25), (progress.GetProperty("standing").GetString(), progress.GetProperty("days")[0].GetProperty("share").GetDouble()));
         var places = await server.Client.GetJsonAsync($"/api/treatment-steps/{begun}/places?day=2026-03-02");
         Assert.Equal(["done", "to-do"], places.GetProperty("features").EnumerateArray().Select(f => f.GetProperty("properties").GetProperty("state").GetString()));
+        Assert.Equal(("done", "to do"), (places.GetProperty("looks").GetProperty("done").GetProperty("name").GetString(), places.GetProperty("looks").GetProperty("to-do").GetProperty("name").GetString()));
         Assert.Equal("Polygon", places.GetProperty("features")[0].GetProperty("geometry").GetProperty("type").GetString());
         Assert.Equal(["to-do"], (await server.Client.GetJsonAsync($"/api/treatment-steps/{begun}/places?day=2026-03-01")).GetProperty("features").EnumerateArray().Select(f => f.GetProperty("properties").GetProperty("state").GetString()));
         Assert.Contains("An interval needs 3", (await server.Client.GetJsonAsync($"/api/treatment-steps/{begun}/estimate")).GetProperty("noAnswer").GetString(), StringComparison.Ordinal);

@@ -1,7 +1,6 @@
 // The treatment on the Easel: a step's places, done and to do, switched from day to day.
 import VectorSource from 'ol/source/Vector';
-import type { Api, Painting, TreatDay, TreatPlaces, TreatStep } from './api';
-import { isAbort } from './api';
+import { type Api, isAbort, type Painting, type TreatDay, type TreatPlaces, type TreatStep } from './api';
 import { el, fill } from './dom';
 import { key, type Key, sign } from './keys';
 import { drawSwatch, kindFrom } from './kinds';
@@ -25,7 +24,7 @@ export class TreatDesk {
   private all: TreatStep[] = [];
   private asked = new AbortController();
   private loaded = false;
-  private last: string = '';
+  private last = '';
 
   constructor(private readonly painting: Painting, stage: Stage, private readonly store: Store, private readonly api: Api, private readonly notices: Notices) {
     stage.addOverlay(placesLayer(this.source), placesLayer(this.source));
@@ -88,7 +87,7 @@ export class TreatDesk {
       if (!this.step) return this.source.clear();
       const places = await this.api.treatPlaces(this.step.stepId, this.days[this.at]?.day ?? null, asked.signal);
       showPlaces(this.source, places);
-      this.key(places);
+      this.explain(places);
     } catch (error) {
       if (!isAbort(error)) this.notices.problem(error);
     }
@@ -113,7 +112,7 @@ export class TreatDesk {
   }
 
   /** What the hatches mean. */
-  private key({ features, looks }: TreatPlaces): void {
+  private explain({ features, looks }: TreatPlaces): void {
     const words: Record<string, string> = { done: t('done'), retouched: t('retouched'), 'to do': t('to do') };
     fill(this.legend, ...features.map(({ properties: { state } }) => {
       const canvas = el('canvas', { width: 36, height: 24, 'aria-hidden': 'true' });

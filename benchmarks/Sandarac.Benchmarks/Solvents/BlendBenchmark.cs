@@ -38,11 +38,12 @@ internal sealed class BlendBenchmark : Benchmark
         yield return new Figure($"{shelf.Count} that mix, Hansen", "ms", ours) { Peer = loop, PeerName = "plain loop, steps of 5 %, C#, one thread", Note = $"nearest {nearest:0.0000} MPa^0.5, the loop's {found:0.0000}" };
     }
 
-    /// <summary>Solvents with Hansen parameters, each of which mixes with all that were taken before it.</summary>
+    /// <summary>Solvents that the search allows, each of which mixes with all that were taken before it.</summary>
     private static List<Solvent> Mixing()
     {
         List<Solvent> taken = [];
-        foreach (var solvent in SolventTable.All.Where(s => s.Hansen is not null))
+        var leftOut = BlendSearch.Find(Hansen, new()).Value!.LeftOut.Select(o => o.Solvent).ToHashSet();
+        foreach (var solvent in SolventTable.All.Where(s => !leftOut.Contains(s)))
             if (taken.All(t => !Miscibility.PartInto(t, solvent))) taken.Add(solvent);
         return taken;
     }

@@ -20,4 +20,7 @@ public sealed record RingWidths(string Id, int FirstYear, IReadOnlyList<double> 
 
     /// <summary>The same rings, the last of them grown in a year.</summary>
     public RingWidths EndingIn(int year) => this with { FirstYear = year - Widths.Count + 1, IsDated = true };
+
+    /// <summary>Whether another's rings, width by width, are a stretch of these.</summary>
+    public bool Holds(RingWidths other) => Enumerable.Range(0, Math.Max(0, Widths.Count - other.Widths.Count + 1)).Any(from => other.Widths.Select((w, i) => w.Equals(Widths[from + i])).All(isSame => isSame));
 }

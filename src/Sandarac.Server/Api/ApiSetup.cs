@@ -34,6 +34,7 @@ internal static class ApiSetup
         api.MapPlans();
         api.MapChecks();
         api.MapCleaning();
+        api.MapRings();
         api.MapDating();
         api.MapSections();
         api.MapBuildUp();

@@ -20,14 +20,15 @@ public static class EvidenceTriangle
     /// <summary>The drawing as SVG, mm as its unit.</summary>
     /// <param name="evidence">Of the layer that is looked at.</param>
     /// <param name="original">Of the painter's own paint: places that touch it are crossed.</param>
-    public static string Draw(LayerEvidence evidence, LayerEvidence original)
+    /// <param name="told">Puts what the drawing says into the language of the page; as it is by default.</param>
+    public static string Draw(LayerEvidence evidence, LayerEvidence original, Func<string, string>? told = null)
     {
         var rows = Legend(evidence, original).ToList();
         var height = TeasTriangle.Top + TeasTriangle.Rise + 16 + 4.4 * rows.Count;
         return Ink.Sheet(TeasTriangle.Width, height, "Cleaning tests on the Teas triangle", Ink.Rectangle(0, 0, TeasTriangle.Width, height, Ink.White, "none", 0),
             evidence.Teas.Any ? Cells(evidence) : null, TeasTriangle.Rules(), original.Layer == evidence.Layer || !original.Teas.Any ? null : Crossed(original),
             evidence.DidNot.Select(t => Mark(t, acted: false)), evidence.Acted.Select(t => Mark(t, acted: true)),
-            rows.Select((r, i) => new[] { r.Sign(TeasTriangle.Left + 2, TeasTriangle.Top + TeasTriangle.Rise + 14 + 4.4 * i), Ink.Words(r.Words, TeasTriangle.Left + 7, TeasTriangle.Top + TeasTriangle.Rise + 15 + 4.4 * i, Words) })).ToString(SaveOptions.DisableFormatting);
+            rows.Select((r, i) => new[] { r.Sign(TeasTriangle.Left + 2, TeasTriangle.Top + TeasTriangle.Rise + 14 + 4.4 * i), Ink.Words(told?.Invoke(r.Words) ?? r.Words, TeasTriangle.Left + 7, TeasTriangle.Top + TeasTriangle.Rise + 15 + 4.4 * i, Words) })).ToString(SaveOptions.DisableFormatting);
     }
 
     /// <summary>Runs of cells of one shade, row by row of equal dispersion.</summary>

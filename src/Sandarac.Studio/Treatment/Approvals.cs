@@ -61,7 +61,7 @@ public sealed class Approvals(OpenStudio studio)
         var approval = Read(db, proposalId) ?? throw NotApproved(proposalId);
         List<string> problems = [];
         if (!Frozen(approval).IsIntact) problems.Add("The text is not the one whose hash was taken: it was changed after it was approved.");
-        if (TextOf(approval) is not { } text) return [.. problems, "The approved text cannot be read."];
+        if (Parsed(approval) is not { } text) return [.. problems, "The approved text cannot be read."];
         var proposal = db.Proposals.AsNoTracking().First(p => p.Id == proposalId);
         if (text.ProposalId != proposalId || text.Revision != proposal.Revision || CanonicalJson.Of(text.Proposal) != CanonicalJson.Of(proposal.Content)) problems.Add("The proposal in the record is not the one that was approved: the approved text counts.");
         if (text.OptionId != approval.OptionId || text.How != approval.How || text.Conditions != approval.Conditions || (text.Custodian, text.Role, text.Organisation, text.By, text.At) != (approval.Custodian, approval.Role, approval.Organisation, approval.By, approval.At))
@@ -72,8 +72,10 @@ public sealed class Approvals(OpenStudio studio)
     /// <exception cref="InputProblem">"proposal-not-approved".</exception>
     internal static InputProblem NotApproved(Guid proposalId) => new("proposal-not-approved", proposalId.ToString(), "Nobody has approved this proposal.", "Enter the custodian's approval first.");
 
-    /// <summary>The approved text; null when it cannot be read any more.</summary>
-    internal static ApprovedText? TextOf(ProposalApproval approval) => Frozen(approval).Read<ApprovedText>(t => t.Format == ApprovedText.FormatName && t.Proposal.Options.Any(o => o.Id == t.OptionId));
+    /// <summary>The approved text; null when it is not the one that was approved, or cannot be read any more: nothing rests on it then.</summary>
+    internal static ApprovedText? TextOf(ProposalApproval approval) => Frozen(approval).IsIntact ? Parsed(approval) : null;
+
+    private static ApprovedText? Parsed(ProposalApproval approval) => Frozen(approval).Read<ApprovedText>(t => t.Format == ApprovedText.FormatName && t.Proposal.Options.Any(o => o.Id == t.OptionId));
 
     private static FrozenText Frozen(ProposalApproval approval) => new(approval.Text, approval.Sha256);
 

@@ -57,7 +57,7 @@ public sealed class Proposals(OpenStudio studio) : WrittenRecords<Proposal, Prop
     {
         if (step is not { Zones: not null }) throw Wrong("value-missing", subject, "A step or its zones are null.", "Leave it out, or give a value.");
         if (!Enum.IsDefined(step.Kind)) throw Wrong("step-kind", $"{subject}.kind", "There is no such kind of step.", "Choose one of the list.");
-        foreach (var zone in step.Zones) Relations.RequireZone(db, row.PaintingId, zone);
+        foreach (var zone in step.Zones.Distinct()) Relations.RequireZone(db, row.PaintingId, zone);
         return step with
         {
             Name = Name($"{subject}.name", step.Name), Operation = Name($"{subject}.operation", step.Operation), Zones = [.. step.Zones.Distinct()],

@@ -31,8 +31,8 @@ public sealed class TreatmentLog(OpenStudio studio) : WrittenRecords<LogEntry, L
         if (content.On is not { } day || day > Studio.Today) throw Wrong("entry-date", "on", "The entry has no day, or one that lies in the future.", "Give the day on which the work was done.");
         if (string.IsNullOrWhiteSpace(content.Who)) throw Wrong("entry-who", "who", "The entry does not say who did it.", "Give a name; each person's work has its own entry.");
         if (string.IsNullOrWhiteSpace(content.What)) throw Wrong("entry-what", "what", "The entry does not say what was done.", "Say it in a sentence.");
-        foreach (var zone in content.Zones) Relations.RequireZone(db, row.PaintingId, zone);
-        foreach (var id in content.Photographs)
+        foreach (var zone in content.Zones.Distinct()) Relations.RequireZone(db, row.PaintingId, zone);
+        foreach (var id in content.Photographs.Distinct())
             if (!db.Photographs.Any(p => p.Id == id && p.PaintingId == row.PaintingId)) throw Wrong("unknown-photograph", id.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
         var sound = content with
         {

@@ -52,13 +52,13 @@ public sealed class TreatmentSteps(OpenStudio studio) : WrittenRecords<Treatment
     {
         if (!Enum.IsDefined(content.Kind)) throw Wrong("step-kind", "kind", "There is no such kind of step.", "Choose one of the list.");
         if (content.EndedOn is { } day && day > Studio.Today) throw Wrong("step-date", "endedOn", "The day on which the step was ended lies in the future.", "Leave it empty while the step goes on.");
-        foreach (var zone in content.Zones) Relations.RequireZone(db, row.PaintingId, zone);
+        foreach (var zone in content.Zones.Distinct()) Relations.RequireZone(db, row.PaintingId, zone);
         var sound = content with { Name = Name("name", content.Name), Operation = Name("operation", content.Operation), Zones = [.. content.Zones.Distinct()], UrgentReason = content.UrgentReason.Trim(), Note = content.Note.Trim() };
         return sound.ProposalId is null ? sound with { ProposedStepId = null } : Attached(Mandate.Read(db, row.PaintingId), sound);
     }
 
-    /// <summary>The approved steps that are made, by their keys.</summary>
-    private static HashSet<Guid?> Made(Mandate mandate, IEnumerable<TreatmentStep> steps) => [.. steps.Select(s => mandate.Approved(s.Content)?.Id)];
+    /// <summary>The approved steps that are made and still stand as they were approved, by their keys.</summary>
+    private static HashSet<Guid> Made(Mandate mandate, IEnumerable<TreatmentStep> steps) => [.. steps.Where(s => mandate.Of(s.Content) == StepStanding.Approved).Select(s => mandate.Approved(s.Content)!.Id)];
 
     /// <summary>With its approved step when it fits it; without one when it departs.</summary>
     private static TreatmentStepContent Attached(Mandate mandate, TreatmentStepContent content)

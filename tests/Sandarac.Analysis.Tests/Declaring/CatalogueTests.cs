@@ -58,6 +58,7 @@ public class CatalogueTests(SpecimenFixture specimen)
         // The specimen holds no chessboard and no stage micrometer.
         string Path(InputSlot slot) => slot.Name switch { "chessboard" => Reference("Lens", "board1.png"), "micrometer" => Reference("Sections", "micrometer.png"), _ => specimen.Photograph(File(slot)) };
         if (reading.Declaration.Inputs.Any(s => s.Lights.Contains(Light.Section))) return OfSection(reading, tiling);
+        if (reading.Declaration.Inputs.Any(s => s.Name == "wood")) return OfWood(reading, tiling);
         // One photograph under three lamps is a flat board's; an even board would be needed under each.
         var slots = reading.Declaration.Inputs.Where(s => !(s.ByLamp && s.BoardOf is not null));
         return TestRun.Of(reading, [.. slots.SelectMany(s => Enumerable.Range(0, Math.Max(1, s.Minimum)).Select(k => (s.Name, TestRun.Open(Path(s), mmPerPixel: 0.42) with { Lamp = s.ByLamp ? new LampAngles(120 * k, 20) : null })))], Given(reading), tiling);
@@ -74,6 +75,13 @@ public class CatalogueTests(SpecimenFixture specimen)
         }
 
         return TestRun.Of(reading, [Part("visible", "VIS"), Part("luminescence", "UV")], Given(reading), tiling);
+    }
+
+    /// <summary>The specimen's panel has no end grain: it is drawn.</summary>
+    private static (Outcome Outcome, Dictionary<string, Plane[]> Rasters) OfWood(Reading reading, Tiling tiling)
+    {
+        using var folder = new TempFolder();
+        return TestRun.Of(reading, [("wood", TestRun.Open(TestTiff.Write16(folder["wood.tif"], new Rings.DrawnEndGrain().Draw()), mmPerPixel: 0.05))], Given(reading), tiling);
     }
 
     /// <summary>What some readings need to say anything: one that learns from marks, two columns of strokes; one that takes areas, one within the ground; one that follows lines, one.</summary>

@@ -76,7 +76,7 @@ public class CrossDatingTests
         foreach (var f in rows.Select(r => r.Fields))
         {
             double At(int i) => double.Parse(f[i], CultureInfo.InvariantCulture);
-            var reference = ReferenceChronology.Of(file, [.. series.Where(s => s.Id != f[1])], settings.Transform, settings.Mean);
+            var reference = DatedReference.Of(file, [.. series.Where(s => s.Id != f[1])], settings.Transform, settings.Mean);
             var matches = CrossDating.Slide(series.First(s => s.Id == f[1]).WithoutDates(), reference, settings);
             var best = matches[0];
             Assert.Equal((At(4), At(5), At(6), At(11)), (matches.Count, best.EndYear, best.Pairs, best.Parallel.Changes));

@@ -110,6 +110,8 @@ public class RingFileTests
     [InlineData("year\n1\n", "rings-heading")]
     [InlineData("year,A,A\n1,2,3\n", "rings-heading")]
     [InlineData("year,A\n", "rings-empty")]
+    [InlineData(",,\n,,\n", "rings-empty")]
+    [InlineData("year,\"A\n1500,1\n", "rings-empty")]
     [InlineData("year,A\n1500,\n", "rings-empty")]
     [InlineData("year,A\n1500,1\n1502,1\n", "rings-years")]
     [InlineData("year,A\nold,1\n", "rings-years")]
@@ -123,6 +125,9 @@ public class RingFileTests
     public void Extreme_files_are_refused_before_they_fill_the_memory()
     {
         Assert.Equal("rings-too-large", Assert.Throws<InputProblem>(() => RingFile.Parse("big.rwl", new MemoryStream(new byte[RingFile.LargestBytes + 1]))).Code);
+        Assert.Equal("rings-too-large", Assert.Throws<InputProblem>(() => Parse(string.Concat(Enumerable.Range(0, 1000).Select(i => $"S{i} -15000 1 999\nS{i} 2000 1 999\n")))).Code);
+        Assert.Equal("rings-too-large", Assert.Throws<InputProblem>(() => Parse(string.Concat(Enumerable.Range(0, 20001).Select(i => $"S{i} 1900 1 999\n")))).Code);
+        Assert.Equal("rings-too-large", Assert.Throws<InputProblem>(() => Parse($"year{string.Concat(Enumerable.Range(0, 20001).Select(i => $",S{i}"))}\n1900,1\n", "t.csv")).Code);
         Assert.Equal("file-not-read", Assert.Throws<InputProblem>(() => RingFile.Read(RingReference.Path("none.rwl"))).Code);
         Assert.Equal("rings-id", Assert.Throws<InputProblem>(() => TucsonFile.Write([new("board number 1", 1500, [1]), new("board number 2", 1500, [1])])).Code);
     }

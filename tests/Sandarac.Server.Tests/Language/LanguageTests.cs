@@ -24,6 +24,7 @@ public sealed partial class LanguageTests(RunningServer server)
     [InlineData("findings?show=candidates", "Candidatas")]
     [InlineData("checks", "Empezar un estado")]
     [InlineData("plan", "Plano de estado")]
+    [InlineData("cleaning", "Otra prueba")]
     [InlineData("proposal?proposal=new", "Una propuesta nueva")]
     [InlineData("treatment?step=new", "Un paso nuevo")]
     [InlineData("dossier", "Informe de estado de conservación")]

@@ -1,5 +1,7 @@
 using System.Text.RegularExpressions;
 using Sandarac.Analysis.Declaring;
+using Sandarac.Materials.Safety;
+using Sandarac.Materials.Solvents;
 using Sandarac.Materials.Terms;
 using Sandarac.Server.Pages;
 using Sandarac.Server.Pages.Language;
@@ -24,6 +26,13 @@ public sealed class RecordTextTests
 
     private static readonly IReadOnlyDictionary<string, string> Table = Sources.Table("Record");
 
+    /// <summary>What the tables of solvents and their hazards say in sentences.</summary>
+    private static readonly string[] TablesOfMaterials =
+        [.. HazardStatement.All.Select(h => $"{h.Code}: {h.Statement}."), .. Incompatibility.All.Select(i => i.Danger), .. SolventTable.All.Select(s => s.Caution).Where(c => c.Length > 0)];
+
+    [Fact]
+    public void Every_sentence_of_the_tables_of_materials_has_a_translation() => Assert.Empty(TablesOfMaterials.Where(s => !Table.ContainsKey(s)).Distinct());
+
     [Fact]
     public void Every_problem_of_a_form_has_a_translation()
     {
@@ -35,7 +44,7 @@ public sealed class RecordTextTests
     [Fact]
     public void Every_translated_sentence_is_said_somewhere()
     {
-        var said = new[] { "Studio", "Analysis", "Materials", "Server" }.SelectMany(p => Sources.In(Path.Combine(Sources.Root, "src", $"Sandarac.{p}"), ".cs", ".razor")).Where(s => !s.File.EndsWith(".razor", StringComparison.Ordinal) || s.Text.Contains("@code {", StringComparison.Ordinal)).SelectMany(s => Sources.Literals(s.Text)).ToHashSet();
+        var said = new[] { "Studio", "Analysis", "Materials", "Server" }.SelectMany(p => Sources.In(Path.Combine(Sources.Root, "src", $"Sandarac.{p}"), ".cs", ".razor")).Where(s => !s.File.EndsWith(".razor", StringComparison.Ordinal) || s.Text.Contains("@code {", StringComparison.Ordinal)).SelectMany(s => Sources.Literals(s.Text)).Concat(TablesOfMaterials).ToHashSet();
         var filled = said.Where(s => s.Contains("{0}", StringComparison.Ordinal) && s.Count(char.IsLetter) > 8).Select(Sources.Filled).ToList();
         Assert.Empty(Table.Keys.Where(k => k.Contains(' ', StringComparison.Ordinal) && !said.Contains(k) && !filled.Any(f => f.IsMatch(k)) && !Pieces(k).All(p => said.Any(s => s.Contains(p, StringComparison.Ordinal)))).ToList());
     }

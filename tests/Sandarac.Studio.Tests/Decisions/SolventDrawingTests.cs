@@ -41,6 +41,14 @@ public sealed class SolventDrawingTests
     [Fact]
     public void Regions_that_were_not_verified_say_so() => Assert.Equal(SolubilityRegion.All.Count, XElement.Parse(HansenProjections.Draw(Plot)).Elements(Svg + "text").Count(t => t.Value.EndsWith("not verified)", StringComparison.Ordinal)));
 
+    /// <summary>A name with a character that XML cannot hold, as a form may bring it.</summary>
+    [Fact]
+    public void Hostile_names_are_drawn_without_what_cannot_be()
+    {
+        var region = HansenSphere.Of("resin \uFFFE<script>", new(17, 6, 8), 5, "own \u0001 tests");
+        Assert.Contains("resin <script>. own  tests", XElement.Parse(HansenProjections.Draw(new SolventPlot([], null, [region]))).Descendants(Svg + "title").Select(t => t.Value));
+    }
+
     [Fact]
     public void Nothing_lies_beyond_the_sheet()
     {

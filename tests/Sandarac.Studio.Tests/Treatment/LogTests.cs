@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using Sandarac.Imaging;
 using Sandarac.Studio.Record;
 using Sandarac.Studio.Tests.Support;
@@ -76,6 +77,34 @@ public sealed class LogTests(PostgresServer server)
         Assert.Equal((StepStanding.Approved, StepStanding.Departs), (mandate.Of(steps[0].Content), mandate.Of(steps[1].Content)));
         Assert.Equal("step-not-approved", CodeOf(() => home.Write(TreatmentHome.Entry(steps[1].Id))));
         Assert.Empty(home.Steps.FromApproved(later.Id, TreatmentHome.User));
+    }
+
+    [Fact]
+    public void A_step_that_a_renewed_approval_changes_is_made_anew_and_the_old_one_departs()
+    {
+        using var home = new TreatmentHome();
+        var first = home.Approved();
+        var old = home.Steps.FromApproved(first.Id, TreatmentHome.User)[0];
+        var later = home.Proposals.Supersede(first.Id, TreatmentHome.User);
+        later = home.Proposals.Change(later.Id, later.Revision, c => c.With(c.Options[0].Id, c.Options[0].Steps[0] with { Operation = "clean/solvent gel" }), TreatmentHome.User);
+        Assert.Empty(home.Steps.Unmade(home.Painting.Id));
+        home.Approvals.Approve(later.Id, later.Revision, later.Content.Options[0].Id, TreatmentHome.Keeper, "by mail", "", TreatmentHome.User);
+        Assert.Equal([later.Id], home.Steps.Unmade(home.Painting.Id));
+        var made = Assert.Single(home.Steps.FromApproved(later.Id, TreatmentHome.User));
+        var mandate = home.Steps.MandateOf(home.Painting.Id);
+        Assert.Equal(("clean/solvent gel", StepStanding.Approved, StepStanding.Departs), (made.Content.Operation, mandate.Of(made.Content), mandate.Of(old.Content)));
+        Assert.Empty(home.Steps.Unmade(home.Painting.Id));
+    }
+
+    [Fact]
+    public void Nothing_rests_on_an_approval_that_was_tampered_with()
+    {
+        using var home = new TreatmentHome();
+        var step = home.Begun()[0];
+        using var db = home.Studio.CreateDb();
+        db.Database.ExecuteSqlRaw("""UPDATE "ProposalApprovals" SET "Text" = replace("Text", 'the glaze may soften', 'nothing can happen')""");
+        Assert.Equal(StepStanding.NotApproved, home.Steps.MandateOf(home.Painting.Id).Of(step.Content));
+        Assert.Equal("step-not-approved", CodeOf(() => home.Write(TreatmentHome.Entry(step.Id))));
     }
 
     [Fact]

@@ -62,7 +62,6 @@ public sealed class TreatmentArchiveTests(ITestOutputHelper output)
             Assert.All(stored, id => Assert.Single(log.History(id)));
         }
         output.WriteLine($"{reported.Count} entries were reported");
-        Assert.True(reported.Count > 4, "it was killed before it wrote");
     }
 
     private static List<Guid> Run(string folder, Guid painting, Guid step, TimeSpan killAfter)

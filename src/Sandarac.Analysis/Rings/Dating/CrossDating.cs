@@ -30,7 +30,7 @@ public static class CrossDating
     /// <param name="settings">Transform, convention and overlap.</param>
     /// <returns>Empty where no position has the overlap.</returns>
     /// <exception cref="InputProblem">"minimum-overlap": not a permitted overlap.</exception>
-    public static IReadOnlyList<CrossMatch> Slide(RingWidths sample, ReferenceChronology reference, CrossDatingSettings settings)
+    public static IReadOnlyList<CrossMatch> Slide(RingWidths sample, DatedReference reference, CrossDatingSettings settings)
     {
         if (settings.MinimumOverlap is < LeastOverlap or > MostOverlap)
             throw new InputProblem("minimum-overlap", "minimum-overlap", $"An overlap of {settings.MinimumOverlap} years decides nothing or is more than any sample has.", $"Give {LeastOverlap} to {MostOverlap} years.");

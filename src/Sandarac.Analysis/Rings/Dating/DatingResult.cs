@@ -29,7 +29,7 @@ public sealed record DatingResult(RingWidths Sample, CrossDatingSettings Setting
     /// <exception cref="Imaging.InputProblem">A reference without dates, or an overlap that decides nothing.</exception>
     public static DatingResult Of(RingWidths sample, IReadOnlyList<(string Name, IReadOnlyList<RingWidths> Series)> references, CrossDatingSettings settings) => new(sample, settings,
     [
-        .. references.Select(r => ReferenceChronology.Of(r.Name, r.Series, settings.Transform, settings.Mean)).Select(r => new ReferenceVerdict(r, CrossDating.Slide(sample, r, settings), settings.Convention)),
+        .. references.Select(r => DatedReference.Of(r.Name, r.Series, settings.Transform, settings.Mean)).Select(r => new ReferenceVerdict(r, CrossDating.Slide(sample, r, settings), settings.Convention)),
     ]);
 
     private IReadOnlyList<int> Proposed => [.. Verdicts.Select(v => v.Proposes).OfType<int>()];

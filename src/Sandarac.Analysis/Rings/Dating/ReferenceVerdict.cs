@@ -18,6 +18,9 @@ public sealed record ReferenceVerdict
     /// <summary>Least isolation factor.</summary>
     public const double LeastIsolation = 10;
 
+    /// <summary>Where chances run out of digits.</summary>
+    private const double MostIsolation = 1e300;
+
     /// <summary>Confidence of the limit of parallel variation.</summary>
     public const double ParallelConfidence = 0.95;
 
@@ -28,18 +31,19 @@ public sealed record ReferenceVerdict
     /// <param name="reference">The reference.</param>
     /// <param name="matches">Every position, the highest t first.</param>
     /// <param name="convention">Degrees of freedom of t.</param>
-    public ReferenceVerdict(ReferenceChronology reference, IReadOnlyList<CrossMatch> matches, TConvention convention)
+    public ReferenceVerdict(DatedReference reference, IReadOnlyList<CrossMatch> matches, TConvention convention)
     {
         (Reference, Matches) = (reference, matches);
         if (matches.Count < 2) return;
         Spread = Math.Max(1, Math.Sqrt(matches.Skip(1).Average(m => m.T * m.T)));
         double ChanceOf(CrossMatch m) => TValue.Chance(m.T / Spread, m.Pairs, convention);
         var best = ChanceOf(matches[0]);
-        (Chance, Isolation) = (Math.Min(1, best * matches.Count), matches.Skip(1).Min(ChanceOf) / best);
+        var second = matches.Skip(1).Min(ChanceOf);
+        (Chance, Isolation) = (Math.Min(1, best * matches.Count), best > 0 ? Math.Min(second / best, MostIsolation) : second > 0 ? MostIsolation : 1);
     }
 
     /// <summary>The reference.</summary>
-    public ReferenceChronology Reference { get; }
+    public DatedReference Reference { get; }
 
     /// <summary>Every position, the highest t first.</summary>
     public IReadOnlyList<CrossMatch> Matches { get; }

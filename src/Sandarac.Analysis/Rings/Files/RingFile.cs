@@ -9,6 +9,9 @@ public static class RingFile
     /// <summary>Largest file in bytes; the largest public collections are a hundredth of it.</summary>
     public const int LargestBytes = 32 << 20;
 
+    /// <summary>Most series and rings of a file, unmeasured ones included; the largest public collections are a tenth of it.</summary>
+    internal const int MostSeries = 20_000, MostRings = 10_000_000;
+
     /// <summary>Most years a series may span, and the years it may lie in.</summary>
     internal const int EarliestYear = -15000, LatestYear = 2200;
 
@@ -46,6 +49,12 @@ public static class RingFile
         if (text.Contains('\0', StringComparison.Ordinal)) throw new InputProblem("rings-not-text", name, $"{name} is not a text file.", "Give ring widths as .rwl (Tucson decadal) or .csv.");
         if (string.IsNullOrWhiteSpace(text)) throw new InputProblem("rings-empty", name, $"{name} is empty.", "Copy the file again.");
         return name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase) ? RingTable.Parse(name, text) : TucsonFile.Parse(name, text);
+    }
+
+    /// <summary>Refuses more than a collection of ring widths holds.</summary>
+    internal static void CheckSize(string name, int series, long rings)
+    {
+        if (series > MostSeries || rings > MostRings) throw new InputProblem("rings-too-large", name, $"{name} holds more than {MostSeries} series or {MostRings} rings.", "Divide the collection by site.");
     }
 
     /// <summary>Refuses years that no tree-ring series has.</summary>

@@ -19,12 +19,14 @@ public static class RingTable
     public static IReadOnlyList<RingWidths> Parse(string name, string text)
     {
         var rows = CsvRows.Read(text);
+        if (rows.Count == 0) throw Empty(name);
         string[] heads = [.. rows[0].Fields.Select(f => f.Trim())];
+        RingFile.CheckSize(name, heads.Length - 1, (long)(heads.Length - 1) * (rows.Count - 1));
         if (heads.Length < 2 || heads[0].ToLowerInvariant() is not ("year" or "ring"))
             throw RingFile.Problem("rings-heading", name, 1, "the first row is not year,NAME or ring,NAME", "Name the first column year (or ring, when there is no date) and the others after the samples.");
-        if (heads.Skip(1).FirstOrDefault(h => h.Length == 0 || heads.Count(o => o == h) > 1) is { } bad)
+        if (heads.Skip(1).GroupBy(h => h).FirstOrDefault(g => g.Key.Length == 0 || g.Count() > 1)?.Key is { } bad)
             throw RingFile.Problem("rings-heading", name, 1, $"the name \"{bad}\" is empty or stands twice", "Give each series a name of its own.");
-        if (rows.Count < 2) throw new InputProblem("rings-empty", name, $"{name} holds no ring widths.", "Give a row for each ring.");
+        if (rows.Count < 2) throw Empty(name);
         var first = Year(name, rows[1]);
         RingFile.CheckYears(name, rows[1].Number, heads[1], first, rows.Count - 1);
         for (var i = 1; i < rows.Count; i++)
@@ -52,6 +54,8 @@ public static class RingTable
         if (median > WidestMedian) throw new InputProblem("rings-unit", name, FormattableString.Invariant($"{id} in {name} has a median width of {median:0.#}, which no tree has in mm."), "Give widths in mm.");
         return new RingWidths(id, first + from, widths[from..(to + 1)], isDated);
     }
+
+    private static InputProblem Empty(string name) => new("rings-empty", name, $"{name} holds no ring widths.", "Give a row for each ring.");
 
     private static int Year(string name, CsvRow row) => int.TryParse(row.Fields[0], NumberStyles.Integer, CultureInfo.InvariantCulture, out var v) ? v
         : throw RingFile.Problem("rings-years", name, row.Number, $"\"{row.Fields[0]}\" is not a year", "Give whole years.");

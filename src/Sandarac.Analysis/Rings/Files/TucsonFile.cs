@@ -25,12 +25,15 @@ public static class TucsonFile
     public static IReadOnlyList<RingWidths> Parse(string name, string text)
     {
         List<Started> all = [];
+        HashSet<string> ids = [];
+        var rings = 0L;
         foreach (var line in Lines(name, text))
         {
             var series = all.Count > 0 && all[^1].Id == line.Id ? all[^1] : null;
-            if (series is null && all.Any(s => s.Id == line.Id)) throw RingFile.Problem("rings-twice", name, line.Number, $"{line.Id} begins a second time", "Give each series an id of its own.");
+            if (series is null && !ids.Add(line.Id)) throw RingFile.Problem("rings-twice", name, line.Number, $"{line.Id} begins a second time", "Give each series an id of its own.");
             if (series is null) all.Add(series = new Started(name, line.Id, line.Year));
-            series.Add(line);
+            rings += series.Add(line);
+            RingFile.CheckSize(name, all.Count, rings);
         }
         return [.. all.Select(s => s.Finished())];
     }
@@ -102,8 +105,10 @@ public static class TucsonFile
 
         private int Next => _firstYear + _values.Count;
 
-        public void Add(TucsonLine line)
+        /// <summary>Takes a line; how many rings longer the series is.</summary>
+        public int Add(TucsonLine line)
         {
+            var before = _values.Count;
             _line = line.Number;
             // Some write 1 after -1: their years before the first lie one further back than a count with a year 0 has them.
             if (_stop is null && _values.Count > 0 && line.Year == 1 && Next == 0) _firstYear++;
@@ -114,6 +119,7 @@ public static class TucsonFile
             if (line.Year > Next) _values.AddRange([_stop == StopHundredths ? EndOrWidth : NotMeasured, .. Enumerable.Repeat(NotMeasured, line.Year - Next - 1)]);
             _stop = line.Values[^1] is StopHundredths or StopThousandths ? line.Values[^1] : null;
             _values.AddRange(_stop is null ? line.Values : line.Values.Take(line.Values.Count - 1));
+            return _values.Count - before;
         }
 
         public RingWidths Finished()

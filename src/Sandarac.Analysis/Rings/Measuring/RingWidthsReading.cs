@@ -68,12 +68,17 @@ public sealed class RingWidthsReading : Reading
             : MeasuredRings.Tell(line, boundaries, strip.Across(strip.Values.Height - 1), image.Scale!.Value.MmPerPixel * Math.Cos(context.Value(Obliquity) * Math.PI / 180));
     }
 
-    /// <summary>The line; along the middle of the longer side where none was given.</summary>
+    /// <summary>The line that is followed where none is given: along the middle of the longer side, from the left or from the top.</summary>
+    /// <param name="width">Of the photograph, pixels.</param>
+    /// <param name="height">Of the photograph, pixels.</param>
+    public static IReadOnlyList<Point2> MiddleLine(int width, int height) => width >= height ? [new(0, height / 2.0), new(width, height / 2.0)] : [new(width / 2.0, 0), new(width / 2.0, height)];
+
+    /// <summary>The line; along the middle where none was given.</summary>
     private static RingLine Line(RunContext context, InputImage image)
     {
         var (width, height) = (image.Image.Facts.Width, image.Image.Facts.Height);
         double[] given = [context.Value(FromX), context.Value(FromY), context.Value(ToX), context.Value(ToY)];
-        if (given.All(v => v == NotGiven)) return width >= height ? new RingLine(new(0, height / 2.0), new(width, height / 2.0)) : new RingLine(new(width / 2.0, 0), new(width / 2.0, height));
+        if (given.All(v => v == NotGiven)) return new RingLine(MiddleLine(width, height)[0], MiddleLine(width, height)[1]);
         var (from, to) = (new Point2(given[0], given[1]), new Point2(given[2], given[3]));
         if (given.Any(v => v < 0) || Math.Max(from.X, to.X) > width || Math.Max(from.Y, to.Y) > height || from.DistanceTo(to) is < LeastLength or > MostLength)
             throw new InputProblem("ring-line", FromX.Name, FormattableString.Invariant($"The line does not lie on {image.Name} ({width} x {height} pixels), or is shorter than {LeastLength} or longer than {MostLength} pixels."), "Give all of from-x, from-y, to-x and to-y in pixels of the photograph, from the oldest ring to the youngest.");

@@ -22,6 +22,10 @@ public abstract class StudioForm : ComponentBase
 
     private protected static string User => Environment.UserName;
 
+    /// <summary>A file that was chosen.</summary>
+    /// <exception cref="InputProblem">None was ("file-missing").</exception>
+    private protected IFormFile File(string field) => Http.Request.Form.Files.GetFile(field) is { Length: > 0 } file ? file : throw new InputProblem("file-missing", field, "No file was chosen, or an empty one.", "Choose a file.");
+
     /// <summary>Writes what was entered.</summary>
     /// <param name="write">Writes it and gives the address to show afterwards.</param>
     private protected void WriteAndShow(Func<Entered, string> write)

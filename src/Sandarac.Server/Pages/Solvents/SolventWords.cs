@@ -17,6 +17,12 @@ internal static class SolventWords
     /// <summary>"47 / 32 / 21".</summary>
     public static string Text(TeasFractions t) => Figures("0.#", t.Dispersion, t.Polar, t.Hydrogen);
 
+    /// <summary>Parameters of a mixture, to the tenth that the tables have: columns of them stand under one another.</summary>
+    public static string Tenths(HansenParameters h) => Figures("0.0", h.Dispersion, h.Polar, h.Hydrogen);
+
+    /// <summary>Fractions of a mixture, to a tenth.</summary>
+    public static string Tenths(TeasFractions t) => Figures("0.0", t.Dispersion, t.Polar, t.Hydrogen);
+
     /// <summary>"38 to 43", "below 0.1".</summary>
     public static string Text(Interval i) => i.IsBound ? Say("below {0}", Number(i.High, "0.###")) : i.High > i.Low ? Say("{0} to {1}", Number(i.Low, "0.###"), Number(i.High, "0.###")) : Number(i.Low, "0.###");
 

@@ -62,7 +62,7 @@ public static class HansenProjections
     private static XElement Sphere(HansenSphere region, (double X, double Y) at, int number)
     {
         var radius = region.Radius * MmPerUnit;
-        return Ink.Element("g", new XAttribute("class", "region"), Ink.Element("title", $"{region.Name}. {region.Source}"),
+        return Ink.Element("g", new XAttribute("class", "region"), Ink.Title($"{region.Name}. {region.Source}"),
             Ink.Path($"M{Ink.Text(at.X - radius)} {Ink.Text(at.Y)}a{Ink.Text(radius)} {Ink.Text(radius)} 0 1 0 {Ink.Text(2 * radius)} 0a{Ink.Text(radius)} {Ink.Text(radius)} 0 1 0 {Ink.Text(-2 * radius)} 0Z", Ink.Quiet, 0.4, [2, 1]),
             SolventMark.Region(at.X, at.Y, number));
     }

@@ -15,14 +15,14 @@ internal static class SolventMark
     private const double Room = 4;
 
     /// <summary>A ring for a solvent by itself; its place is told by the tooltip, its name is written for a part of the mixture.</summary>
-    public static XElement Solvent(double x, double y, string says, string? name) => Ink.Element("g", new XAttribute("class", "solvent"), Ink.Element("title", says), Ink.Circle(x, y, 0.75, Ink.White, name is null ? Ink.Quiet : Ink.Black, name is null ? 0.25 : 0.4),
+    public static XElement Solvent(double x, double y, string says, string? name) => Ink.Element("g", new XAttribute("class", "solvent"), Ink.Title(says), Ink.Circle(x, y, 0.75, Ink.White, name is null ? Ink.Quiet : Ink.Black, name is null ? 0.25 : 0.4),
         name is null ? null : Clear(Ink.Words(name, x + 0.75 + Gap, y + 0.9, Size)));
 
     /// <summary>A square that is full, for the mixture.</summary>
-    public static XElement Mixture(double x, double y) => Ink.Element("g", new XAttribute("class", "mixture"), Ink.Element("title", "the mixture"), Ink.Rectangle(x - 1.1, y - 1.1, 2.2, 2.2, Ink.Black, Ink.White, 0.3));
+    public static XElement Mixture(double x, double y) => Ink.Element("g", new XAttribute("class", "mixture"), Ink.Title("the mixture"), Ink.Rectangle(x - 1.1, y - 1.1, 2.2, 2.2, Ink.Black, Ink.White, 0.3));
 
     /// <summary>A cross for a target.</summary>
-    public static XElement Target(double x, double y) => Ink.Element("g", new XAttribute("class", "target"), Ink.Element("title", "target"), Ink.Path($"M{Ink.Text(x - 1.6)} {Ink.Text(y)}H{Ink.Text(x + 1.6)}M{Ink.Text(x)} {Ink.Text(y - 1.6)}V{Ink.Text(y + 1.6)}", Ink.Black, 0.45));
+    public static XElement Target(double x, double y) => Ink.Element("g", new XAttribute("class", "target"), Ink.Title("target"), Ink.Path($"M{Ink.Text(x - 1.6)} {Ink.Text(y)}H{Ink.Text(x + 1.6)}M{Ink.Text(x)} {Ink.Text(y - 1.6)}V{Ink.Text(y + 1.6)}", Ink.Black, 0.45));
 
     /// <summary>The way of the drift, with a tick where half and nine tenths of the volume are gone.</summary>
     public static XElement? Drift(EvaporationDrift? drift, Func<Mixture, (double X, double Y)?> place)

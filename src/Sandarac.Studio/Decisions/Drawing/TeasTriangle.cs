@@ -38,7 +38,7 @@ public static class TeasTriangle
 
     private static XElement Marked(Solvent solvent, TeasFractions t, bool isNamed) => SolventMark.Solvent(Place(t).X, Place(t).Y, string.Create(CultureInfo.InvariantCulture, $"{solvent.Name}: fd {t.Dispersion:0.#}, fp {t.Polar:0.#}, fh {t.Hydrogen:0.#}"), isNamed ? solvent.Name : null);
 
-    private static XElement Area(TeasArea area, int number) => Ink.Element("g", new XAttribute("class", "region"), Ink.Element("title", $"{area.Name}. {area.Source}"),
+    private static XElement Area(TeasArea area, int number) => Ink.Element("g", new XAttribute("class", "region"), Ink.Title($"{area.Name}. {area.Source}"),
         Ink.Path($"M{string.Join('L', area.Corners.Select(c => $"{Ink.Text(Place(c).X)} {Ink.Text(Place(c).Y)}"))}Z", Ink.Quiet, 0.4, [2, 1], "#ececec"),
         SolventMark.Region(area.Corners.Average(c => Place(c).X), area.Corners.Average(c => Place(c).Y), number));
 

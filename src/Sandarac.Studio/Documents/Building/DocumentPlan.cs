@@ -12,12 +12,14 @@ internal static class DocumentPlan
         ["states"] = (d, _) => StatesSection.Of(d),
         ["condition-plan"] = (d, _) => PlanSection.Of(d),
         ["findings"] = (d, kind) => FindingsSection.Of(d, kind == DocumentKind.Proposal ? Phrase.FindingsProposal : Phrase.SectionFindings),
+        ["cleaning-tests"] = (d, _) => CleaningSection.Of(d),
         ["proposed-treatment"] = (d, _) => ProposalSection.Of(d),
         ["treatment"] = (d, _) => TreatmentSection.Of(d),
         ["photographs"] = (d, kind) => PhotographsSection.Pictures(d, kind == DocumentKind.Proposal ? Phrase.PhotographsBefore : Phrase.SectionPhotographs),
         ["stratigraphy"] = (d, _) => SamplesSection.Of(d),
         ["build-up"] = (d, _) => SamplesSection.BuildUp(d),
         ["dating"] = (d, _) => DatingSection.Of(d),
+        ["panel"] = (d, _) => PanelSection.Of(d),
         ["readings"] = (d, kind) => ReadingsSection.Of(d, isWhole: kind == DocumentKind.First),
         ["alignment"] = (d, _) => PhotographsSection.Alignment(d),
         ["methods"] = (d, _) => MethodsSection.Of(d),
@@ -34,10 +36,10 @@ internal static class DocumentPlan
     public static IReadOnlyList<string> Of(DocumentKind kind) => kind switch
     {
         DocumentKind.First => ["photographs", "alignment", "readings", "files"],
-        DocumentKind.Examination => ["circumstances", "findings", "condition-plan", "photographs", "stratigraphy", "build-up", "dating", "readings", "alignment", "methods", "warnings", "files", "signatures", "held"],
+        DocumentKind.Examination => ["circumstances", "findings", "condition-plan", "photographs", "stratigraphy", "build-up", "dating", "panel", "readings", "alignment", "methods", "warnings", "files", "signatures", "held"],
         DocumentKind.Condition => ["circumstances", "findings", "condition-plan", "states", "photographs", "alignment", "methods", "warnings", "files", "signatures", "held"],
-        DocumentKind.Proposal => ["circumstances", "findings", "condition-plan", "photographs", "proposed-treatment", "methods", "warnings", "files", "signatures", "held"],
-        DocumentKind.Treatment => ["circumstances", "treatment", "findings", "condition-plan", "states", "photographs", "methods", "warnings", "files", "signatures", "held"],
+        DocumentKind.Proposal => ["circumstances", "findings", "condition-plan", "photographs", "cleaning-tests", "proposed-treatment", "methods", "warnings", "files", "signatures", "held"],
+        DocumentKind.Treatment => ["circumstances", "treatment", "cleaning-tests", "findings", "condition-plan", "states", "photographs", "methods", "warnings", "files", "signatures", "held"],
         DocumentKind.Loan => ["circumstances", "states", "findings", "condition-plan", "photographs", "alignment", "warnings", "files", "signatures", "held"],
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No such kind of document."),
     };

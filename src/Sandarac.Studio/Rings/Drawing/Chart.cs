@@ -89,7 +89,7 @@ internal sealed class Chart
         new XAttribute("stroke-linejoin", "round"), dashes is null ? null : new XAttribute("stroke-dasharray", dashes));
 
     private static XElement Text(string text, double x, double y, string anchor, string weight = "400") => new(Svg + "text", Number("x", x), Number("y", y), Number("font-size", Letter), new XAttribute("font-weight", weight),
-        new XAttribute("text-anchor", anchor), new XAttribute("fill", "#1c1c1c"), new XAttribute("style", "font-variant-numeric: tabular-nums"), Legal(text));
+        new XAttribute("text-anchor", anchor), new XAttribute("fill", "#1c1c1c"), Legal(text));
 
     private static XAttribute Number(string name, double value) => new(name, value.ToString("0.##", CultureInfo.InvariantCulture));
 

@@ -18,7 +18,7 @@ public enum MasterMean
 /// <param name="Values">Transformed values, one a year; NaN where there is none.</param>
 /// <param name="Changes">Mean logarithmic change of the width against the year before; its sign is the reference's in the coefficient of parallel variation.</param>
 /// <param name="Depth">How many series have a value in the year.</param>
-public sealed record ReferenceChronology(string Name, int FirstYear, IReadOnlyList<double> Values, IReadOnlyList<double> Changes, IReadOnlyList<int> Depth)
+public sealed record DatedReference(string Name, int FirstYear, IReadOnlyList<double> Values, IReadOnlyList<double> Changes, IReadOnlyList<int> Depth)
 {
     private const int BiweightPasses = 10;
 
@@ -31,14 +31,14 @@ public sealed record ReferenceChronology(string Name, int FirstYear, IReadOnlyLi
     /// <param name="kind">The transform; a sample must be transformed alike.</param>
     /// <param name="mean">How a year's values are averaged.</param>
     /// <exception cref="Imaging.InputProblem">"reference-undated": no series has dates.</exception>
-    public static ReferenceChronology Of(string name, IReadOnlyList<RingWidths> series, RingTransformKind kind, MasterMean mean)
+    public static DatedReference Of(string name, IReadOnlyList<RingWidths> series, RingTransformKind kind, MasterMean mean)
     {
         RingWidths[] dated = [.. series.Where(s => s.IsDated)];
         if (dated.Length == 0) throw new Imaging.InputProblem("reference-undated", name, $"{name} holds no series with dates, other than the sample itself.", "Give a reference whose years are known.");
         var (first, last) = (dated.Min(s => s.FirstYear), dated.Max(s => s.LastYear));
         var values = ByYear(dated, first, last, s => RingTransform.Of(s.Widths, kind));
         var changes = kind == RingTransformKind.Hollstein ? values : ByYear(dated, first, last, s => RingTransform.Hollstein(s.Widths));
-        return new ReferenceChronology(name, first, [.. values.Select(v => Mean(v, mean))], [.. changes.Select(v => Mean(v, mean))], [.. values.Select(v => v.Count)]);
+        return new DatedReference(name, first, [.. values.Select(v => Mean(v, mean))], [.. changes.Select(v => Mean(v, mean))], [.. values.Select(v => v.Count)]);
     }
 
     /// <summary>Mean of values by Tukey's biweight, c = 9 median absolute deviations, begun at the median; the plain mean of fewer than four, in which nothing stands out. NaN of nothing.</summary>
