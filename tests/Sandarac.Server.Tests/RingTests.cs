@@ -37,6 +37,7 @@ public sealed partial class RingTests(RunningServer server)
     public async Task What_is_wrong_is_said_on_the_page_and_by_the_API()
     {
         var board = (await ImportAsync(Csv("ring", [("WRONG1", Tree(5)[..60])], 1)))[0].GetProperty("id").GetString();
+        await ReferenceAsync("Drawn oaks beside", Csv("year", [("A", Tree(1))], FirstYear));
         foreach (var (query, says) in new[] { ("references=x&overlap=40", "A date needs references"), ("overlap=2", "A date needs references"), ($"references={Guid.NewGuid()}&overlap=40", "There is no such reference") })
             Assert.Contains(says, await PageAsync($"{Painting}/panel?series={board}&date=yes&transform=BailliePilcher&convention=Pairs&model=&seasoning=&{query}"), StringComparison.Ordinal);
         foreach (var (query, says) in new[] { ("wood=oak&widths=&angle=0", "1 to 100 boards"), ("wood=oak&widths=a&angle=0", "is not a number"), ("wood=moon&widths=3&angle=0", "has no moon"), ("wood=oak&widths=300&angle=100", "cannot be 100") })
