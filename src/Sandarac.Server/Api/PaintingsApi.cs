@@ -25,7 +25,20 @@ internal static class PaintingsApi
     {
         api.MapGet("/paintings", List).WithSummary("All paintings, newest first");
         api.MapGet("/paintings/{id:guid}", Get).WithSummary("One painting and its layers: aligned photographs, photographs in their own pixels, readings");
+        api.MapGet("/paintings/{id:guid}/identity", Stated).WithSummary("What is stated of the painting itself: title, technique, support, number, years").Produces<PaintingIdentity>();
+        api.MapPut("/paintings/{id:guid}/identity", (Guid id, PaintingIdentity identity, OpenStudio studio, HttpRequest request, HttpResponse response) =>
+        {
+            new Identity(studio).Change(id, IfMatch.Revision(request), identity, Environment.UserName);
+            return Stated(id, studio, response);
+        }).WithSummary("States it anew; If-Match names the revision that was read").Produces<PaintingIdentity>();
         api.MapPost("/paintings/{id:guid}/distance", Resize).WithSummary("Corrects the painting's size by a distance measured on the object, and aligns every photograph again").Produces<RunsAsked>(StatusCodes.Status202Accepted);
+    }
+
+    private static IResult Stated(Guid id, OpenStudio studio, HttpResponse response)
+    {
+        var (identity, revision) = new Identity(studio).Of(id);
+        IfMatch.Tell(response, revision);
+        return Results.Ok(identity);
     }
 
     private static IResult Resize(Guid id, DistanceAsk ask, OpenStudio studio, JobHost jobs)

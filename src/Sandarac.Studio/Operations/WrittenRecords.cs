@@ -1,5 +1,4 @@
 using System.Text.Json;
-using System.Xml;
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Imaging;
 using Sandarac.Studio.Record;
@@ -141,7 +140,7 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
     {
         if (text is null) throw Wrong("value-missing", subject, $"{subject} is null.", "Leave it out, or give a value.");
         if (text.Length > LongestText) throw Wrong("text-too-long", subject, $"{subject} is longer than {LongestText} letters.", "Keep what matters; attach the rest as a file beside the photographs.");
-        return IsReadable(text) ? text : throw Wrong("text-unreadable", subject, $"{subject} holds a sign that is no letter.", "Type it anew.");
+        return ReadableText.IsReadable(text) ? text : throw Wrong("text-unreadable", subject, $"{subject} holds a sign that is no letter.", "Type it anew.");
     }
 
     /// <summary>A name without blanks about it.</summary>
@@ -163,20 +162,6 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
             if (value is string text) Readable(property.Name, text);
         }
         return Checked(db, row, content);
-    }
-
-    /// <summary>Documents and drawings are XML, which has no room for control signs.</summary>
-    private static bool IsReadable(string text)
-    {
-        try
-        {
-            XmlConvert.VerifyXmlChars(text);
-            return true;
-        }
-        catch (XmlException)
-        {
-            return false;
-        }
     }
 
     private TRow Require(StudioDb db, Guid id) => db.Set<TRow>().Find(id) ?? throw Wrong($"unknown-{_what}", id.ToString(), $"There is no such {_what}.", "Reload the page; it may belong to another studio.");

@@ -17,7 +17,7 @@ public sealed class RecordTextTests
         "Studio/Findings/Findings.cs", "Studio/Findings/Candidates.cs", "Studio/Findings/StudioTerms.cs", "Studio/Search/Searching.cs", "Studio/Operations/Samples.cs", "Studio/Operations/SectionLayers.cs",
         "Studio/Operations/Stages.cs", "Studio/Operations/Relations.cs", "Studio/Operations/WrittenRecords.cs", "Studio/Record/Lookups.cs", "Server/Api/RowLookup.cs", "Server/Pages/Shared/Entered.cs", "Server/Pages/Findings/CandidateList.razor",
         "Server/Pages/BuildingUp/RelationForm.razor", "Studio/BuildUp/Dating.cs", "Studio/Checks/ConditionStates.cs", "Server/Pages/Plans/PlanPage.razor", "Server/Pages/Walks/PresentPage.razor",
-        "Studio/Places/OnTheFace.cs", "Studio/Cleaning/CleaningTests.cs", "Studio/Cleaning/AgentText.cs", "Studio/Cleaning/TestFlags.cs", "Studio/Cleaning/PlanGaps.cs",
+        "Studio/Places/OnTheFace.cs", "Studio/Operations/Identity.cs", "Server/Pages/Shared/IdentityForm.razor", "Studio/Cleaning/CleaningTests.cs", "Studio/Cleaning/AgentText.cs", "Studio/Cleaning/TestFlags.cs", "Studio/Cleaning/PlanGaps.cs",
         "Studio/Treatment/Proposals.cs", "Studio/Treatment/Approvals.cs",
         "Studio/Treatment/TreatmentSteps.cs", "Studio/Treatment/TreatmentLog.cs", "Studio/Treatment/StepWork.cs", "Studio/Treatment/WorkEstimates.cs", "Studio/Checks/FrozenText.cs",
         "Studio/Decisions/StudioShelf.cs", "Studio/Decisions/StudioRegions.cs", "Server/Pages/Solvents/RegionForm.razor", "Server/Pages/Calculators/Calculator.cs", "Materials/Given.cs", "Materials/Solvents/Mixture.cs", "Materials/Solvents/TeasFractions.cs",

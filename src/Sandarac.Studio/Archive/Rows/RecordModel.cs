@@ -23,7 +23,7 @@ internal sealed class RecordModel
     /// <summary>Tables that refer to others without saying so to the database; the later ones may look at the rows of the earlier ones.</summary>
     private static readonly IReadOnlyList<(Type RowType, RecordLink Link)> NamedLinks =
     [
-        (typeof(WrittenChange), new RecordLink(nameof(WrittenChange.SubjectId), rows => rows.Written().Select(w => (object)w.Id))),
+        (typeof(WrittenChange), new RecordLink(nameof(WrittenChange.SubjectId), rows => rows.Written().Select(w => (object)w.Id).Append(rows.PaintingId))),
         (typeof(HouseTerm), new RecordLink(nameof(HouseTerm.Key), rows => rows.TermsUsed())),
     ];
 
