@@ -15,7 +15,9 @@ internal static class Program
         var root = new RootCommand("All evidence of one painting on one measured plane.")
         {
             DemoCommand.Create(), ExamineCommand.Create(), OpenCommand.Create(), ReadingsCommand.Create(), ReadCommand.Create(), AlignCommand.Create(),
-            RerunCommand.Create(), ScaleCommand.Create(), WalkCommand.Create(), ReportCommand.Create(), CheckCommand.Create(), PackCommand.Create(), UnpackCommand.Create(), SpecimenCommand.Create(), ScoreCommand.Create(), RingsCommand.Create(), PanelCommand.Create(),
+            RerunCommand.Create(), ScaleCommand.Create(), WalkCommand.Create(), ReportCommand.Create(), CheckCommand.Create(), PackCommand.Create(),
+            UnpackCommand.Create(), SpecimenCommand.Create(), ScoreCommand.Create(), SolventCommand.Create(), MixCommand.Create(), BlendCommand.Create(),
+            RingsCommand.Create(), PanelCommand.Create(), SpectrumCommand.Create(), DatingCommand.Create(),
         };
         var parsed = root.Parse(args);
         try

@@ -41,6 +41,9 @@ public sealed class OpenStudio : IDisposable
 
     internal DateTime Now => Clock.GetUtcNow().UtcDateTime;
 
+    /// <summary>The day where people work: beside it a day lies in the past or in the future.</summary>
+    internal DateOnly Today => DateOnly.FromDateTime(Clock.GetLocalNow().DateTime);
+
     /// <summary>Opens a studio, making it when the folder is new or empty: brings its tables up to date, removes unfinished files of processes that
     /// ended early, and marks their runs as interrupted.</summary>
     /// <param name="folder">The studio's folder.</param>

@@ -16,8 +16,16 @@ public sealed class AccessTests(SpecimenStudio studio)
     [InlineData("document")]
     [InlineData("dossier")]
     [InlineData("plan")]
+    [InlineData("proposal", "?proposal=new")]
+    [InlineData("treatment", "?step=new")]
+    [InlineData("easel", "?treat=")]
     [InlineData("findings", "?finding=new")]
     [InlineData("../../search", "?words=veil")]
+    [InlineData("../../solvents", "?solvent=toluene")]
+    [InlineData("../../solvents/mixture", "?mixture=ethanol+20+%2B+isooctane+80&region=*")]
+    [InlineData("../../solvents/blend", "?target=toluene&most=2&least=5")]
+    [InlineData("../../solvents/shelf")]
+    [InlineData("../../calculators", "?calc=buffer&buffer=acetate&concentration=0.05&ph=5.5&cation=Na%2B")]
     [InlineData("..")]
     public async Task No_serious_issue(string name, string query = "", string key = "")
     {

@@ -21,6 +21,14 @@ if (args is ["pack" or "unpack", _, _, _])
     Console.WriteLine("done");
     return 0;
 }
+// Child process of the kill test of the treatment's log: writes entries and says which are stored.
+if (args is ["log", var logged, var painted, var step])
+{
+    using var studio = OpenStudio.At(logged);
+    Console.WriteLine("open");
+    var entry = new Sandarac.Studio.Record.LogEntryContent { StepId = Guid.Parse(step), On = new DateOnly(2026, 3, 2), Who = "Marta Oud", What = "Swabs." };
+    while (true) Console.WriteLine(new Sandarac.Studio.Treatment.TreatmentLog(studio).Create(Guid.Parse(painted), entry, "marta").Id);
+}
 return args.Any(a => a is "--server" or "--internal-msbuild-node")
     ? await TestPlatformTestFramework.RunAsync(args, SelfRegisteredExtensions.AddSelfRegisteredExtensions)
     : await Xunit.Runner.InProc.SystemConsole.ConsoleRunner.Run(args);

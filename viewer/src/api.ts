@@ -130,6 +130,16 @@ export interface Sample {
   content: { number: string; x: number | null; y: number | null };
 }
 
+/** Where a cleaning test is, mm on the plane. */
+export interface CleaningSpot {
+  id: string;
+  number: number;
+  x: number;
+  y: number;
+  isDone: boolean;
+  wentFurther: boolean;
+}
+
 /** A finding that names a zone at a place. */
 export interface FindingHere {
   id: string;
@@ -145,6 +155,7 @@ export interface Here {
   zones: Zone[];
   /** Near a place. */
   samples?: { id: string; number: string; distanceMm: number }[];
+  tests?: { id: string; number: number; agent: string; distanceMm: number }[];
   findings?: FindingHere[];
   /** Over a zone. */
   extent?: ZoneExtent;
@@ -185,6 +196,30 @@ export interface Proposal {
   confidence: number;
   reason: string;
   geometry: Geometry;
+}
+
+/** How far a step of the treatment was at the end of a day. */
+export interface TreatDay {
+  day: string;
+  done: { areaMm2: number; areaUncertaintyMm2: number | null };
+  share: number;
+  shareUncertainty: number | null;
+  leftMm2: number;
+  hours: number;
+}
+
+/** A step of the treatment with the days of its log. */
+export interface TreatStep {
+  stepId: string;
+  name: string;
+  days: TreatDay[];
+  noAnswer: string | null;
+}
+
+/** Where a step was done at the end of a day, and where it was still to do; with how each is drawn. */
+export interface TreatPlaces {
+  features: { geometry: Geometry; properties: { state: 'done' | 'to-do' } }[];
+  looks: Record<'done' | 'to-do', Appearance>;
 }
 
 /** What can be measured of a sample's section, and what was. */
@@ -371,6 +406,8 @@ export class Api {
   zones = (painting: string): Promise<Zone[]> => this.json('GET', `/api/paintings/${painting}/zones`);
   appearances = (): Promise<Appearance[]> => this.json('GET', '/api/appearances');
   findings = (painting: string): Promise<Finding[]> => this.json('GET', `/api/paintings/${painting}/findings`);
+  cleaningSpots = (painting: string): Promise<CleaningSpot[]> => this.json('GET', `/api/paintings/${painting}/cleaning-spots`);
+
   samples = (painting: string): Promise<Sample[]> => this.json('GET', `/api/paintings/${painting}/samples`);
   createZone = (painting: string, draft: ZoneDraft): Promise<Zone> => this.json('POST', `/api/paintings/${painting}/zones`, draft);
   updateZone = (zone: Zone): Promise<Zone> => this.json('PUT', `/api/zones/${zone.id}`, draftOf(zone), zone.revision);
@@ -416,6 +453,9 @@ export class Api {
   proposals = (run: string): Promise<Proposal[]> => this.json('GET', `/api/runs/${run}/proposals`);
   takeOver = (sample: string, runId: string): Promise<WrittenLayer[]> => this.json('POST', `/api/samples/${sample}/layers`, { runId });
   sectionLayers = (painting: string): Promise<WrittenLayer[]> => this.json('GET', `/api/paintings/${painting}/section-layers`);
+
+  treatment = (painting: string): Promise<TreatStep[]> => this.json('GET', `/api/paintings/${painting}/treatment/progress`);
+  treatPlaces = (step: string, day: string | null, signal: AbortSignal): Promise<TreatPlaces> => this.json('GET', `/api/treatment-steps/${step}/places${day ? `?day=${day}` : ''}`, undefined, undefined, signal);
 
   walks = (painting: string): Promise<Walk[]> => this.json('GET', `/api/paintings/${painting}/walks`);
   createWalk = (painting: string, content: WalkContent): Promise<Walk> => this.json('POST', `/api/paintings/${painting}/walks`, content);

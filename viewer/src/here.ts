@@ -78,6 +78,7 @@ export class HereColumn {
     fill(this.body,
       ...this.findingsHere(here),
       ...this.samplesNear(here),
+      ...this.testsNear(here),
       here.layers.length === 0 && el('p', {}, t('No aligned photograph or reading covers this place.')),
       el('dl', {}, ...here.layers.flatMap((layer) => [el('dt', {}, el('b', {}, layer.light || t('Map')), ` ${layer.label}`), el('dd', {}, ...valuesOf(layer, this.painting.layers.find((l) => l.id === layer.layerId)?.classes))])),
       ...(here.consistentWith ?? []).map(consistency),
@@ -104,11 +105,24 @@ export class HereColumn {
     ];
   }
 
-  /** A place that is kept can become a sample's. */
+  private testsNear(here: Here): (Node | false)[] {
+    const near = here.tests ?? [];
+    return [
+      near.length > 0 && el('h3', {}, t('Cleaning tests near')),
+      near.length > 0 && el('ul', { class: 'zones' }, ...near.map((s) => el('li', {}, el('a', { class: 'button', href: this.test(s.id) }, t('Test {0}, {1}, {2} away', s.number, s.agent, lengthText(s.distanceMm)))))),
+    ];
+  }
+
+  /** A place that is kept can become a sample's, or a test's. */
   private newSample(): Node | false {
     if (this.kept === null || !('place' in this.kept)) return false;
     const [x, y] = this.kept.place;
-    return el('p', {}, el('a', { class: 'button', href: this.record(`new&x=${x.toFixed(2)}&y=${y.toFixed(2)}`) }, t('Record a sample taken here')));
+    return el('p', {}, el('a', { class: 'button', href: this.record(`new&x=${x.toFixed(2)}&y=${y.toFixed(2)}`) }, t('Record a sample taken here')), ' ',
+      el('a', { class: 'button', href: `/paintings/${this.painting.id}/cleaning?x=${x.toFixed(2)}&y=${y.toFixed(2)}#test` }, t('Plan a cleaning test here')));
+  }
+
+  private test(id: string): string {
+    return `/paintings/${this.painting.id}/cleaning?test=${id}#test`;
   }
 
   private record(sample: string): string {

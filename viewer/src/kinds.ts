@@ -35,13 +35,16 @@ const note: Kind = { id: 'note', key: 'note', name: 'Note', group: 'notes and re
 let all: readonly Kind[] = [note];
 let byName = new Map<string, Kind>([[note.id, note]]);
 
+/** A kind as the server describes how it is drawn. */
+export const kindFrom = (a: Appearance): Kind => ({
+  id: a.kind || a.key, key: a.key, name: a.name.charAt(0).toUpperCase() + a.name.slice(1), group: a.category === 'reading' ? 'notes and readings' : a.group.replace('-', ', '),
+  isOffered: a.category === 'condition' || (a.category !== 'treatment' && a.hasOwnHatch), code: a.code, colour: a.ink,
+  dash: a.outline.dashes.map((d) => d * pixels), width: a.outline.widthMm * pixels / 1.5, hatch: a.hatch,
+});
+
 /** Takes the studio's table. */
 export function setKinds(appearances: readonly Appearance[]): void {
-  all = appearances.map((a) => ({
-    id: a.kind || a.key, key: a.key, name: a.name.charAt(0).toUpperCase() + a.name.slice(1), group: a.category === 'reading' ? 'notes and readings' : a.group.replace('-', ', '),
-    isOffered: a.category === 'condition' || (a.category !== 'treatment' && a.hasOwnHatch), code: a.code, colour: a.ink,
-    dash: a.outline.dashes.map((d) => d * pixels), width: a.outline.widthMm * pixels / 1.5, hatch: a.hatch,
-  }));
+  all = appearances.map(kindFrom);
   byName = new Map(all.flatMap((k) => [[k.key, k], [k.id, k]]));
 }
 

@@ -5,8 +5,9 @@ import { mostClasses } from './marks';
 import { readProfile, writeProfile } from './profileline';
 import { readRelight, writeRelight } from './relightlamp';
 import { initialState, layerOf, type Look, type Mode, modes, plainLook, type State } from './state';
+import { readTreat, writeTreat } from './treatlink';
 
-const keys = ['a', 'b', 'mode', 'edge', 'fade', 'loupe', 'at', 'mm', 'turn', 'zone', 'ground', 'teach', 'stretch', 'relight', 'profile', 'walk'] as const;
+const keys = ['a', 'b', 'mode', 'edge', 'fade', 'loupe', 'at', 'mm', 'turn', 'zone', 'ground', 'teach', 'stretch', 'relight', 'profile', 'walk', 'treat'] as const;
 
 /** Writes the state into a query, leaving out what is plain; parameters that are not ours stay. */
 export function writeLink(state: State, painting: Painting, query: URLSearchParams): URLSearchParams {
@@ -28,6 +29,7 @@ export function writeLink(state: State, painting: Painting, query: URLSearchPara
   if (state.teach !== null) result.set('teach', String(state.teach));
   if (state.stretch) result.set('stretch', '1');
   if (state.walk !== null) result.set('walk', state.walk);
+  if (state.treat) result.set('treat', writeTreat(state.treat));
   if (state.profile && state.profile.line.length > 1) result.set('profile', writeProfile(state.profile));
   if (state.relight) result.set('relight', writeRelight(state.relight));
   return result;
@@ -59,6 +61,8 @@ export function readLink(query: URLSearchParams, painting: Painting): Partial<St
   if (query.get('stretch') === '1') state.stretch = true;
   const walk = query.get('walk');
   if (walk !== null) state.walk = walk;
+  const treat = query.get('treat');
+  if (treat !== null) state.treat = readTreat(treat);
   const profile = readProfile(query.get('profile') ?? '');
   if (profile) state.profile = profile;
   const relight = query.get('relight');

@@ -2,6 +2,7 @@
 import type { Layer, Painting } from './api';
 import type { ProfileLine } from './profileline';
 import type { Relight } from './relightlamp';
+import type { Treat } from './treatlink';
 
 export const modes = ['alone', 'beside', 'divide', 'fade', 'loupe'] as const;
 export type Mode = (typeof modes)[number];
@@ -56,9 +57,11 @@ export interface State {
   stretch: boolean;
   /** Id of the walk that is being written, empty before one is chosen; null while the panel is put away. */
   walk: string | null;
+  /** The step of the treatment whose places are shown, and the day; null while none is. */
+  treat: Treat | null;
 }
 
-export const initialState: State = { a: null, b: null, mode: 'alone', edge: 0.5, fade: 0.5, loupe: 120, view: null, zone: null, ground: 50, teach: null, relight: null, profile: null, stretch: false, walk: null };
+export const initialState: State = { a: null, b: null, mode: 'alone', edge: 0.5, fade: 0.5, loupe: 120, view: null, zone: null, ground: 50, teach: null, relight: null, profile: null, stretch: false, walk: null, treat: null };
 
 /** Holds the state and tells listeners which keys changed. */
 export class Store {

@@ -11,6 +11,7 @@ import { ProfileDesk } from './profile';
 import { Readout } from './readout';
 import { RelightDesk } from './relight';
 import { sampleLayer } from './samples';
+import { spotLayer } from './spots';
 import { shortcuts } from './shortcuts';
 import { Stage } from './stage';
 import { initialState, layerOf, type Look, type Mode, plainLook, type Side, Store } from './state';
@@ -18,6 +19,7 @@ import { planeLayers, Strip } from './strip';
 import { TeachDesk } from './teachdesk';
 import { StretchPanel } from './stretch';
 import { toolbar } from './toolbar';
+import { TreatDesk } from './treatdesk';
 import { WalkDesk } from './walkdesk';
 import { ZoneDesk } from './zonedesk';
 
@@ -32,6 +34,7 @@ export class Workbench {
   private readonly relight: RelightDesk;
   private readonly profile: ProfileDesk;
   private readonly walk: WalkDesk;
+  private readonly treat: TreatDesk;
 
   constructor(private readonly main: HTMLElement, private readonly painting: Painting, private readonly api: Api) {
     this.store = new Store({ ...initialState, ...this.firstLooks(), ...readLink(new URLSearchParams(location.search), painting) });
@@ -48,19 +51,20 @@ export class Workbench {
     this.relight = new RelightDesk(painting, this.stage, this.store, api, this.notices);
     this.profile = new ProfileDesk(painting, this.stage, this.store, api, this.desk.tools);
     this.walk = new WalkDesk(painting, this.stage, this.store, api, this.desk.zones, this.notices);
-    this.desk.column.prepend(this.walk.element);
+    this.treat = new TreatDesk(painting, this.stage, this.store, api, this.notices);
+    this.desk.column.prepend(this.walk.element, this.treat.element);
     const actions = {
       choose: (side: Side, layer: Layer) => this.choose(side, layer), mode: (mode: Mode) => this.mode(mode), swap: () => this.swap(),
       whole: () => this.stage.whole(), onePixel: () => this.onePixel(), turn: (degrees: number) => this.turn(degrees),
       contrast: () => this.toggleContrast(), stretch: () => this.store.set({ stretch: !this.store.now.stretch }), keys: () => sheet.open(),
     };
-    const [common, ofTeaching] = [[...shortcuts(this.store, this.stage, planeLayers(painting), actions), ...this.desk.keys(), ...this.relight.keys(), ...this.profile.keys(), ...this.walk.keys()], this.teach.keys()];
+    const [common, ofTeaching] = [[...shortcuts(this.store, this.stage, planeLayers(painting), actions), ...this.desk.keys(), ...this.relight.keys(), ...this.profile.keys(), ...this.walk.keys(), ...this.treat.keys()], this.teach.keys()];
     const sheet = new KeySheet([...common, ...ofTeaching]);
     addEdge(this.stage, this.store);
     addRing(this.stage, this.store);
     this.stage.element.append(...labels(painting, this.store), readout.place, readout.scale);
     frame.append(this.contrast.element, stretch.element, this.relight.element, this.profile.element, this.notices.element);
-    fill(main, el('div', { class: 'centre' }, toolbar(this.store, actions, ...this.desk.buttons, el('span', { class: 'group' }, this.relight.button, this.profile.button, this.teach.button, this.walk.button)), frame), this.desk.column, strip.element, sheet.element);
+    fill(main, el('div', { class: 'centre' }, toolbar(this.store, actions, ...this.desk.buttons, el('span', { class: 'group' }, this.relight.button, this.profile.button, this.teach.button, this.treat.button, this.walk.button)), frame), this.desk.column, strip.element, sheet.element);
     // The windows lie in the same place: one opens as another closes.
     this.store.on((state, changed) => {
       const opened = changed.has('stretch') && state.stretch ? 'stretch' : changed.has('relight') && state.relight ? 'relight' : null;
@@ -87,12 +91,14 @@ export class Workbench {
     this.relight.begin();
     this.profile.begin();
     this.walk.begin();
+    this.treat.begin();
     void this.showSamples();
   }
 
   private async showSamples(): Promise<void> {
     try {
       this.stage.addOverlay(sampleLayer(await this.api.samples(this.painting.id)));
+      this.stage.addOverlay(spotLayer(await this.api.cleaningSpots(this.painting.id)));
     } catch (error) {
       this.notices.problem(error);
     }

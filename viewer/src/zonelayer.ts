@@ -14,7 +14,7 @@ import type { ZoneStore } from './zonestore';
 
 const format = new GeoJSON();
 const font = (size: number): string => `600 ${size}px "Source Sans 3", sans-serif`;
-const halo = (width: number): Stroke => new Stroke({ color: 'rgba(255, 255, 255, 0.85)', width });
+export const halo = (width: number): Stroke => new Stroke({ color: 'rgba(255, 255, 255, 0.85)', width });
 
 /** A zone's geometry for OpenLayers. */
 export const readShape = (shape: ZoneShape): Geometry =>
@@ -54,7 +54,8 @@ export const zoneLayer = (source: VectorSource, findings: FindingsOfZones, selec
 
 const patterns = new Map<string, CanvasPattern | null>();
 
-function patternOf(kind: Kind): CanvasPattern | null {
+/** The hatch of a kind as a fill, made once. */
+export function patternOf(kind: Kind): CanvasPattern | null {
   const key = `${kind.key} ${devicePixelRatio}`;
   if (!patterns.has(key)) patterns.set(key, hatchPattern(kind, devicePixelRatio));
   return patterns.get(key)!;

@@ -8,7 +8,7 @@ const infrared = layer({ id: 'p-3', light: 'IR', bands: ['grey'] });
 const whole = painting([layer(), uv, infrared]);
 
 const state: State = {
-  ...initialState, mode: 'divide', edge: 0.317, view: { x: 123.456, y: 88.001, mmPerPixel: 0.0731234, turn: -12.5 }, zone: 'z-9', ground: 20, teach: 2, stretch: true,
+  ...initialState, mode: 'divide', edge: 0.317, view: { x: 123.456, y: 88.001, mmPerPixel: 0.0731234, turn: -12.5 }, zone: 'z-9', ground: 20, teach: 2, stretch: true, treat: { step: 's-4', day: '2026-03-05' },
   a: { ...plainLook(layer()), low: 1234, high: 40000, gamma: 1.25, show: 'ir:p-3', irLow: 7, irHigh: 30000, mirror: true },
   b: { ...plainLook(uv), show: 'band:2', invert: true },
 };

@@ -1,3 +1,4 @@
+using Sandarac.Imaging;
 using Sandarac.Materials.Tables;
 
 namespace Sandarac.Materials.Aqueous;
@@ -17,13 +18,17 @@ public sealed record BufferSystem(string Name, string Acid, int AcidCharge, IRea
     /// <summary>All of the table.</summary>
     public static IReadOnlyList<BufferSystem> All { get; } = [.. Table.Rows("buffers.csv").Select(f => new BufferSystem(f[0], f[1], (int)Interval.Number(f[2]), [.. f[3].Split(';').Select(Interval.Number)], f[4].Split(';'), f[5]))];
 
+    /// <summary>The buffer of this name.</summary>
+    /// <exception cref="InputProblem">None has it ("unknown-buffer").</exception>
+    public static BufferSystem Get(string name) => All.FirstOrDefault(b => b.Name == name) ?? throw new InputProblem("unknown-buffer", name, $"No buffer of the table is called \"{name}\".", $"Choose one of: {string.Join(", ", All.Select(b => b.Name))}.");
+
     /// <summary>Charge of the form that has lost so many protons.</summary>
     public int ChargeOf(int lost) => AcidCharge - lost;
 
     /// <summary>Shares of the forms at a pH, from all protons to none, by Henderson and Hasselbalch: each is its neighbour times 10^(pH - pKa).</summary>
     /// <param name="ph">-2 to 16.</param>
     /// <param name="ionicStrength">mol/L; 0 leaves the constants as they are, else they are corrected by <see cref="CorrectedPka"/>.</param>
-    /// <exception cref="Imaging.InputProblem">A figure lies outside.</exception>
+    /// <exception cref="InputProblem">A figure lies outside.</exception>
     public IReadOnlyList<double> Shares(double ph, double ionicStrength = 0)
     {
         Given.Within(ph, -2, 16, "pH", "pH");
@@ -37,7 +42,7 @@ public sealed record BufferSystem(string Name, string Acid, int AcidCharge, IRea
     /// <summary>The constant of a step at an ionic strength, for a pH that counts activity: pKa' = pKa - (zb^2 - za^2) A (sqrt(I) / (1 + sqrt(I)) - 0.3 I). C. W. Davies 1962; up to about 0.5 mol/L.</summary>
     /// <param name="step">0 for the most acid.</param>
     /// <param name="ionicStrength">mol/L, 0 to 0.5.</param>
-    /// <exception cref="Imaging.InputProblem">The ionic strength lies outside.</exception>
+    /// <exception cref="InputProblem">The ionic strength lies outside.</exception>
     public double CorrectedPka(int step, double ionicStrength)
     {
         var root = Math.Sqrt(Given.Within(ionicStrength, 0, 0.5, "ionic strength", "mol/L"));

@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Sandarac.Materials.Solvents;
 using Sandarac.Materials.Tables;
 
 namespace Sandarac.Materials.Safety;
@@ -15,8 +16,9 @@ public sealed record Incompatibility(string GroupA, string GroupB, string Danger
     /// <summary>The pairs that matter most in a studio; far from all there are.</summary>
     public static IReadOnlyList<Incompatibility> All { get; } = [.. Table.Rows("incompatible.csv").Select(f => new Incompatibility(f[0], f[1], f[2], f[3]))];
 
-    /// <summary>The groups that an agent's name puts it into.</summary>
-    public static IReadOnlySet<string> GroupsOf(string agent) => Groups.Where(g => g.Value.IsMatch(agent)).Select(g => g.Key).ToHashSet();
+    /// <summary>The groups that an agent's name puts it into, and its statements of flammability where it is a solvent of the table.</summary>
+    public static IReadOnlySet<string> GroupsOf(string agent) =>
+        Groups.Where(g => g.Value.IsMatch(agent)).Select(g => g.Key).Concat(SolventTable.Find(agent)?.Bears("flammable") == true ? ["flammable solvent"] : []).ToHashSet();
 
     /// <summary>What is known against two agents' meeting.</summary>
     public static IEnumerable<Incompatibility> Between(string first, string second)

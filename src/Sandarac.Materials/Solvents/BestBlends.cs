@@ -3,9 +3,6 @@ namespace Sandarac.Materials.Solvents;
 /// <summary>The best combinations so far, best first.</summary>
 internal sealed class BestBlends(BlendTarget target, IReadOnlyList<Solvent> solvents, int count)
 {
-    /// <summary>Distances that agree to so much are taken for alike: the tables are no finer.</summary>
-    private const double Alike = 0.01;
-
     /// <summary>A part with less than this is none: the combination without it is compared by itself.</summary>
     private const double None = 1e-9;
 
@@ -26,13 +23,13 @@ internal sealed class BestBlends(BlendTarget target, IReadOnlyList<Solvent> solv
     private void Insert(double distance, MixturePart[] parts)
     {
         var hazards = parts.SelectMany(p => p.Solvent.HazardCodes).Distinct().Count();
-        var entry = (Math.Round(distance / Alike), parts.Length, hazards);
-        var at = _best.FindIndex(b => entry.CompareTo((Math.Round(b.Distance / Alike), b.Parts, b.Hazards)) < 0);
+        var entry = (Math.Round(distance / target.Alike), parts.Length, hazards, distance);
+        var at = _best.FindIndex(b => entry.CompareTo((Math.Round(b.Distance / target.Alike), b.Parts, b.Hazards, b.Distance)) < 0);
         if (at < 0) at = _best.Count;
         if (at >= count) return;
         _best.Insert(at, (distance, parts.Length, hazards, new Blend(new([.. parts.OrderByDescending(p => p.Fraction)]), distance, target is HansenTarget { Radius: { } r } ? distance / r : null, hazards)));
         if (_best.Count > count) _best.RemoveAt(count);
         // A distance that rounds like the last one's may still win by parts or hazards.
-        if (_best.Count == count) _furthest = Math.Pow(_best[^1].Distance + Alike, 2);
+        if (_best.Count == count) _furthest = Math.Pow(_best[^1].Distance + target.Alike, 2);
     }
 }

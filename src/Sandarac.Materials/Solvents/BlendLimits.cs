@@ -14,6 +14,9 @@ namespace Sandarac.Materials.Solvents;
 /// <param name="Shelf">Names of the solvents to choose from; null for the whole table.</param>
 public sealed record BlendLimits(int MostParts = 3, double LeastPercent = 5, IReadOnlyList<string>? Exclude = null, double? LeastBoilingC = null, double? MostBoilingC = null, double? MostPressureRatio = null, IReadOnlyList<string>? Shelf = null)
 {
+    /// <summary>What boils below cannot be measured out as a liquid; the table has ammonia, which is used in water.</summary>
+    private const double RoomC = 20;
+
     /// <summary>Largest number of parts that is searched.</summary>
     public const int Most = 3;
 
@@ -39,6 +42,7 @@ public sealed record BlendLimits(int MostParts = 3, double LeastPercent = 5, IRe
 
     private string? Reason(Solvent s, BlendTarget target) =>
         target.PlaceOf(s) is null ? "no parameters in this system"
+        : s.Boiling is { } boiling && boiling.Value.High < RoomC ? "a gas at room temperature"
         : Exclude?.FirstOrDefault(s.Bears) is { } hazard ? $"bears {hazard}"
         : LeastBoilingC is { } least && !(s.Boiling?.Value.Low >= least) ? string.Create(CultureInfo.InvariantCulture, $"boils below {least:0.#} C, or its boiling point is not known")
         : MostBoilingC is { } most && !(s.Boiling?.Value.High <= most) ? string.Create(CultureInfo.InvariantCulture, $"boils above {most:0.#} C, or its boiling point is not known")

@@ -66,7 +66,7 @@ public sealed class Mixture
     private static (Solvent Solvent, double Percent) Part(string text)
     {
         var space = text.LastIndexOf(' ');
-        if (space > 0 && double.TryParse(text[space..].TrimEnd('%'), NumberStyles.Float, CultureInfo.InvariantCulture, out var percent)) return (SolventTable.Get(text[..space]), percent);
+        if (space > 0 && double.TryParse(text[space..].TrimEnd('%').Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out var percent)) return (SolventTable.Get(text[..space]), percent);
         throw new InputProblem("mixture-percent", text, $"\"{text}\" has no percentage.", "Write a name, a space and percent by volume: \"ethanol 20 + isooctane 80\".");
     }
 }

@@ -9,6 +9,8 @@ namespace Sandarac.Materials.Solvents;
 /// <param name="Source">Who found it, where; begins with READ or MEMORY in the table, and is the citation of a region that a user wrote.</param>
 public abstract record SolubilityRegion(string Name, string Source)
 {
+    private const int LongestName = 120, LongestSource = 2000;
+
     /// <summary>Those that come with the program; all from memory and to be checked in their source before anything rests on them.</summary>
     public static IReadOnlyList<HansenSphere> All { get; } = [.. Table.Rows("regions.csv").Select(f => new HansenSphere(f[0], new(Interval.Number(f[1]), Interval.Number(f[2]), Interval.Number(f[3])), Interval.Number(f[4]), f[5]))];
 
@@ -17,8 +19,8 @@ public abstract record SolubilityRegion(string Name, string Source)
 
     private protected static void RequireNamed(string name, string source)
     {
-        if (string.IsNullOrWhiteSpace(name)) throw new InputProblem("region-name", "name", "The region has no name.", "Name the material and its state: \"dammar, fresh\".");
-        if (string.IsNullOrWhiteSpace(source)) throw new InputProblem("region-source", "source", $"The region \"{name}\" has no source.", "Say who found it and where it can be read, or how it was measured.");
+        if (string.IsNullOrWhiteSpace(name) || name.Length > LongestName || name.Any(char.IsControl)) throw new InputProblem("region-name", "name", $"A region has a name of at most {LongestName} letters.", "Name the material and its state: \"dammar, fresh\".");
+        if (string.IsNullOrWhiteSpace(source) || source.Length > LongestSource) throw new InputProblem("region-source", "source", $"The region \"{name}\" has no source, or one of more than {LongestSource} letters.", "Say who found it and where it can be read, or how it was measured.");
     }
 }
 

@@ -35,9 +35,11 @@ internal static class ApiSetup
         api.MapChecks();
         api.MapCleaning();
         api.MapRings();
+        api.MapDating();
         api.MapSections();
         api.MapBuildUp();
         api.MapDocuments();
+        api.MapTreatment();
         api.MapWalks();
         app.MapOpenApi();
     }

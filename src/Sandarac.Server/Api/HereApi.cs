@@ -1,6 +1,7 @@
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
 using Sandarac.Studio;
+using Sandarac.Studio.Cleaning;
 using Sandarac.Studio.Places;
 using Sandarac.Studio.Record;
 
@@ -11,11 +12,14 @@ internal sealed record ValuesAtPlace(string LayerId, string Light, string Label,
     IReadOnlyList<string> Bands, string Unit);
 
 /// <summary>What is known at a place, mm on the plane.</summary>
-internal sealed record PlaceShape(double X, double Y, double FromLeft, double FromBottom, IReadOnlyList<ValuesAtPlace> Layers, IReadOnlyList<ZoneShape> Zones, IReadOnlyList<SampleNearShape> Samples,
+internal sealed record PlaceShape(double X, double Y, double FromLeft, double FromBottom, IReadOnlyList<ValuesAtPlace> Layers, IReadOnlyList<ZoneShape> Zones, IReadOnlyList<SampleNearShape> Samples, IReadOnlyList<TestNearShape> Tests,
     IReadOnlyList<FindingHere> Findings);
 
 /// <summary>A sample taken near a place, and how far away.</summary>
 internal sealed record SampleNearShape(Guid Id, string Number, double DistanceMm);
+
+/// <summary>A cleaning test near a place, and how far away its spot is.</summary>
+internal sealed record TestNearShape(Guid Id, int Number, string Agent, double DistanceMm);
 
 /// <summary>A finding whose zones hold a place or overlap a zone.</summary>
 internal sealed record FindingHere(Guid Id, int Number, string Term, string Observation, string Interpretation, Certainty Confidence);
@@ -35,7 +39,7 @@ internal sealed record OverlapShape(Guid ZoneId, double AreaMm2, double Share);
 internal static class HereApi
 {
     public static void MapHere(this RouteGroupBuilder api) => api.MapGet("/paintings/{id:guid}/here", At)
-        .WithSummary("What is known at x, y (mm, y down), or over a zone: the original files' own values, zones, samples")
+        .WithSummary("What is known at x, y (mm, y down), or over a zone: the original files' own values, zones, samples, cleaning tests")
         .Produces<PlaceShape>().Produces<OverZoneShape>();
 
     private static IResult At(Guid id, OpenStudio studio, CancellationToken cancellation, double? x = null, double? y = null, Guid? zone = null)
@@ -46,7 +50,8 @@ internal static class HereApi
         var known = new Here(studio).At(id, place);
         return Results.Ok(new PlaceShape(place.X, place.Y, known.FromLeft, known.FromBottom,
             [.. known.Values.Select(v => new ValuesAtPlace(v.LayerId, v.Light ?? "", v.Label, [v.Pixel.X, v.Pixel.Y], v.Values, v.Bands, v.Unit))],
-            [.. known.Zones.Select(ZoneShape.Of)], [.. known.Samples.Select(s => new SampleNearShape(s.Sample.Id, s.Sample.Content.Number, s.DistanceMm))], Findings(studio, id, known.Zones)));
+            [.. known.Zones.Select(ZoneShape.Of)], [.. known.Samples.Select(s => new SampleNearShape(s.Sample.Id, s.Sample.Content.Number, s.DistanceMm))],
+            [.. known.Tests.Select(t => new TestNearShape(t.Test.Id, t.Test.Content.Number, AgentText.Of(t.Test.Content.Agent), t.DistanceMm))], Findings(studio, id, known.Zones)));
     }
 
     private static OverZoneShape Over(Guid paintingId, Guid zoneId, OpenStudio studio, CancellationToken cancellation)

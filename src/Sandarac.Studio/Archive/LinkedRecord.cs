@@ -5,6 +5,7 @@ using Sandarac.Analysis.Lights;
 using Sandarac.Materials.Terms;
 using Sandarac.Studio.Archive.Rows;
 using Sandarac.Studio.Record;
+using Sandarac.Studio.Treatment;
 
 namespace Sandarac.Studio.Archive;
 
@@ -32,9 +33,10 @@ internal static class LinkedRecord
         Put(thing, "dimension", Dimensions(painting));
         if (painting.DateFrom is not null || painting.DateTo is not null) thing["produced_by"] = new JsonObject { ["type"] = "Production", ["timespan"] = Years(painting.DateFrom, painting.DateTo) };
         Put(thing, "representation", [.. rows.Of<Photograph>().Where(p => p.Subject is PhotographSubject.Painting or PhotographSubject.Detail).OrderBy(p => p.FileName, StringComparer.Ordinal).ThenBy(p => p.Id).Select(p => Picture(p, plan))]);
-        var treatments = rows.Of<Finding>().Where(f => f.DeletedAt is null).ToLookup(f => TermOf(f, rows).Category == "treatment");
+        var treatments = rows.Of<Finding>().Where(f => f.DeletedAt is null).ToLookup(f => TermOf(f.Content.Term, rows).Category == "treatment");
         Put(thing, "attributed_by", [.. treatments[false].OrderBy(f => f.Content.Number).Select(f => Stated(f, rows, "AttributeAssignment", "assigned"))]);
-        Put(thing, "modified_by", [.. treatments[true].OrderBy(f => f.Content.Number).Select(f => Stated(f, rows, "Modification", "technique"))]);
+        var steps = rows.Of<TreatmentStep>().ToDictionary(s => s.Id, s => s.Content);
+        Put(thing, "modified_by", [.. treatments[true].OrderBy(f => f.Content.Number).Select(f => Stated(f, rows, "Modification", "technique")), .. TreatmentLog.InOrder(rows.Of<LogEntry>().Where(e => e.DeletedAt is null)).Select(e => Logged(e, steps.GetValueOrDefault(e.Content.StepId), rows))]);
         Put(thing, "sandarac_zone", [.. rows.Of<Zone>().Where(z => !z.IsCandidate && z.DeletedAt is null).Select(ZoneOf)]);
         Put(thing, "sandarac_sample", [.. rows.Of<Sample>().Where(s => s.DeletedAt is null).Select(s => SampleOf(s, rows, plan))]);
         Write(stream, thing);
@@ -82,21 +84,41 @@ internal static class LinkedRecord
     /// <summary>A finding: of a condition or a technique the assignment of a class, of a treatment a modification, both by a person on a day and with what she says.</summary>
     private static JsonObject Stated(Finding finding, RecordRows rows, string type, string of)
     {
-        var (content, term) = (finding.Content, TermOf(finding, rows));
+        var (content, term) = (finding.Content, TermOf(finding.Content.Term, rows));
         var stated = new JsonObject { ["id"] = Urn(finding.Id), ["type"] = type, ["_label"] = string.Create(CultureInfo.InvariantCulture, $"Finding {content.Number}"), ["sandarac_confidence"] = $"{content.Confidence}" };
-        if (term.Name.Length > 0) stated[of] = new JsonArray { term.Concept is { } concept ? Type(concept, term.Name) : new JsonObject { ["type"] = "Type", ["_label"] = term.Name } };
-        if (content.Author.Length > 0) stated["carried_out_by"] = new JsonArray { new JsonObject { ["type"] = "Person", ["_label"] = content.Author } };
+        if (term.Name.Length > 0) stated[of] = new JsonArray { Called(term.Concept, term.Name) };
+        if (content.Author.Length > 0) stated["carried_out_by"] = new JsonArray { Person(content.Author) };
         // A treatment was seen on that day, not done.
-        if (content.SeenOn is { } day && type == "AttributeAssignment") stated["timespan"] = new JsonObject { ["type"] = "TimeSpan", ["begin_of_the_begin"] = $"{day:yyyy-MM-dd}T00:00:00Z", ["end_of_the_end"] = $"{day:yyyy-MM-dd}T23:59:59Z" };
+        if (content.SeenOn is { } day && type == "AttributeAssignment") stated["timespan"] = Day(day);
         Put(stated, "referred_to_by", [.. new[] { content.Observation, content.Interpretation }.Where(t => t.Length > 0).Select(Statement)]);
         Put(stated, "sandarac_zone", [.. content.Zones.Select(z => (JsonNode)new JsonObject { ["id"] = Urn(z) })]);
         return stated;
     }
 
+    /// <summary>An entry of the treatment's log: a modification that was carried out on a day, by a person, with what was used in words.</summary>
+    private static JsonObject Logged(LogEntry entry, TreatmentStepContent? step, RecordRows rows)
+    {
+        var content = entry.Content;
+        var logged = new JsonObject { ["id"] = Urn(entry.Id), ["type"] = "Modification", ["_label"] = step?.Name ?? "" };
+        if (step is { Operation.Length: > 0 }) logged["technique"] = new JsonArray { Called(TermOf(step.Operation, rows).Concept, StudioTerms.NameOf(step.Operation)) };
+        if (content.Who.Length > 0) logged["carried_out_by"] = new JsonArray { Person(content.Who) };
+        if (content.On is { } day) logged["timespan"] = Day(day);
+        Put(logged, "referred_to_by", [.. content.Materials.Select(m => string.Join(", ", new[] { m.Name, m.Amount is { } amount ? string.Create(CultureInfo.InvariantCulture, $"{amount} {m.Unit}") : "", m.Batch, $"{m.Use}" }.Where(t => t.Length > 0)))
+            .Prepend(content.Departure).Prepend(content.NewlySeen).Prepend(content.What).Where(t => t.Length > 0).Select(Statement)]);
+        Put(logged, "sandarac_zone", [.. content.Zones.Select(z => (JsonNode)new JsonObject { ["id"] = Urn(z) })]);
+        return logged;
+    }
+
     /// <summary>The thesaurus' concept only where its label is the term: what is merely near it would be another statement.</summary>
-    private static (string Category, string Name, string? Concept) TermOf(Finding finding, RecordRows rows) =>
-        Term.All.FirstOrDefault(t => t.Key == finding.Content.Term) is { } known ? (known.Category, known.Name, known.Match == ThesaurusMatch.Label ? known.Aat : null)
-        : (rows.Of<HouseTerm>().FirstOrDefault(t => t.Key == finding.Content.Term)?.Category ?? "", StudioTerms.NameOf(finding.Content.Term), null);
+    private static (string Category, string Name, string? Concept) TermOf(string key, RecordRows rows) =>
+        Term.All.FirstOrDefault(t => t.Key == key) is { } known ? (known.Category, known.Name, known.Match == ThesaurusMatch.Label ? known.Aat : null)
+        : (rows.Of<HouseTerm>().FirstOrDefault(t => t.Key == key)?.Category ?? "", StudioTerms.NameOf(key), null);
+
+    private static JsonObject Called(string? concept, string name) => concept is null ? new JsonObject { ["type"] = "Type", ["_label"] = name } : Type(concept, name);
+
+    private static JsonObject Person(string name) => new() { ["type"] = "Person", ["_label"] = name };
+
+    private static JsonObject Day(DateOnly day) => new() { ["type"] = "TimeSpan", ["begin_of_the_begin"] = $"{day:yyyy-MM-dd}T00:00:00Z", ["end_of_the_end"] = $"{day:yyyy-MM-dd}T23:59:59Z" };
 
     private static JsonObject ZoneOf(Zone zone) => new() { ["id"] = Urn(zone.Id), ["_label"] = zone.Name, ["sandarac_kind"] = zone.Kind, ["sandarac_geometry"] = JsonNode.Parse(zone.Geometry) };
 

@@ -36,22 +36,30 @@ internal sealed record SealedState(string Format, SealedPainting Painting, Guid 
         Finding[] findings = [.. db.Findings.Where(f => f.PaintingId == state.PaintingId).AsEnumerable().Where(f => wanted.Contains(f.Id)).OrderBy(f => f.Content.Number)];
         var zones = findings.SelectMany(f => f.Content.Zones).ToHashSet();
         var photographs = state.Content.Photographs.ToHashSet();
-        return new SealedState(FormatName, new SealedPainting(painting.Id, painting.Title, painting.AccessionNumber, painting.HeightMm, painting.WidthMm), state.Id, state.Revision, state.Content,
+        return new SealedState(FormatName, SealedPainting.Of(painting), state.Id, state.Revision, state.Content,
             [.. findings.Select(f => new SealedFinding(f.Id, f.Revision, f.Content))],
-            [.. db.Zones.Where(z => z.PaintingId == state.PaintingId).AsEnumerable().Where(z => zones.Contains(z.Id)).OrderBy(z => z.Id).Select(ZoneFacts.Of).Select(z => new SealedZone(z.Id, z.Revision, z.Name, z.Kind, z.Geometry, z.AreaMm2, z.LengthMm))],
+            SealedZone.Read(db, state.PaintingId, zones),
             [.. db.Photographs.Where(p => p.PaintingId == state.PaintingId).AsEnumerable().Where(p => photographs.Contains(p.Id)).OrderBy(p => p.Id).Select(p => new SealedPhotograph(p.Id, p.FileName, p.Light, p.Sha256))],
             open, openReason, by, at);
     }
 }
 
 /// <summary>The painting as sealed.</summary>
-internal sealed record SealedPainting(Guid Id, string Title, string? AccessionNumber, double HeightMm, double WidthMm);
+internal sealed record SealedPainting(Guid Id, string Title, string? AccessionNumber, double HeightMm, double WidthMm)
+{
+    public static SealedPainting Of(Painting painting) => new(painting.Id, painting.Title, painting.AccessionNumber, painting.HeightMm, painting.WidthMm);
+}
 
 /// <summary>A finding as sealed.</summary>
 internal sealed record SealedFinding(Guid Id, int Revision, FindingContent Content);
 
 /// <summary>A zone as sealed.</summary>
-internal sealed record SealedZone(Guid Id, int Revision, string Name, string Kind, string Geometry, double AreaMm2, double OutlineMm);
+internal sealed record SealedZone(Guid Id, int Revision, string Name, string Kind, string Geometry, double AreaMm2, double OutlineMm)
+{
+    /// <summary>Some of a painting's zones as they stand.</summary>
+    public static IReadOnlyList<SealedZone> Read(StudioDb db, Guid paintingId, HashSet<Guid> wanted) => [.. db.Zones.Where(z => z.PaintingId == paintingId).AsEnumerable().Where(z => wanted.Contains(z.Id)).OrderBy(z => z.Id)
+        .Select(ZoneFacts.Of).Select(z => new SealedZone(z.Id, z.Revision, z.Name, z.Kind, z.Geometry, z.AreaMm2, z.LengthMm))];
+}
 
 /// <summary>A photograph as sealed: its bytes by their hash.</summary>
 internal sealed record SealedPhotograph(Guid Id, string FileName, string? Light, string Sha256);

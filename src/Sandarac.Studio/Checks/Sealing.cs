@@ -1,6 +1,3 @@
-using System.Security.Cryptography;
-using System.Text;
-using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Imaging;
 using Sandarac.Studio.Record;
@@ -10,8 +7,6 @@ namespace Sandarac.Studio;
 /// <summary>Seals states, takes signatures under them, and tells later whether what was signed is still what stands there.</summary>
 public sealed class Sealing(OpenStudio studio)
 {
-    private const int LongestName = 200;
-
     /// <summary>The seal with its signatures; null while the state is not sealed.</summary>
     public StateSeal? Find(Guid stateId)
     {
@@ -52,9 +47,9 @@ public sealed class Sealing(OpenStudio studio)
         if (state.DeletedAt is not null) throw new InputProblem("state-deleted", state.Content.Name, "This state was taken out.", "Restore it first.");
         if (db.StateSeals.Any(s => s.StateId == stateId)) throw new InputProblem("state-sealed", state.Content.Name, $"\"{state.Content.Name}\" is sealed already.", "Record a new state.");
         var now = studio.Now;
-        var reason = open.Count == 0 ? "" : Line("reason", openReason, 2000);
-        var text = CanonicalJson.Of(SealedState.Read(db, state, open, reason, userName, now));
-        var seal = new StateSeal { StateId = stateId, Text = text, Sha256 = HashOf(text), OpenReason = reason, By = userName, At = now };
+        var reason = open.Count == 0 ? "" : FrozenText.Line("reason", openReason, 2000);
+        var frozen = FrozenText.Of(SealedState.Read(db, state, open, reason, userName, now));
+        var seal = new StateSeal { StateId = stateId, Text = frozen.Text, Sha256 = frozen.Sha256, OpenReason = reason, By = userName, At = now };
         db.StateSeals.Add(seal);
         db.SaveChanges();
         held.Commit();
@@ -78,7 +73,7 @@ public sealed class Sealing(OpenStudio studio)
         if (!string.Equals(sha256, seal.Sha256, StringComparison.OrdinalIgnoreCase)) throw new InputProblem("other-hash", "sha256", "The hash is not that of the sealed text.", "Read the state and its hash again.");
         var signature = new Signature
         {
-            StateId = stateId, Number = seal.Signatures.Count + 1, Name = Line("name", name, LongestName), Role = Line("role", role, LongestName), Organisation = Line("organisation", organisation, LongestName), Sha256 = seal.Sha256, At = studio.Now,
+            StateId = stateId, Number = seal.Signatures.Count + 1, Name = FrozenText.Line("name", name), Role = FrozenText.Line("role", role), Organisation = FrozenText.Line("organisation", organisation), Sha256 = seal.Sha256, At = studio.Now,
         };
         if (seal.Signatures.Any(s => string.Equals(s.Name, signature.Name, StringComparison.OrdinalIgnoreCase) && string.Equals(s.Organisation, signature.Organisation, StringComparison.OrdinalIgnoreCase)))
             throw new InputProblem("signed-already", "name", $"{signature.Name} signed already.", "The other party signs now.");
@@ -95,7 +90,7 @@ public sealed class Sealing(OpenStudio studio)
         using var db = studio.CreateDb();
         var seal = Read(db, stateId) ?? throw new InputProblem("state-not-sealed", stateId.ToString(), "The state is not sealed.", "Seal it first.");
         var problems = new List<string>();
-        if (HashOf(seal.Text) != seal.Sha256) problems.Add("The sealed text is not the one whose hash was taken: it was changed afterwards.");
+        if (!Frozen(seal).IsIntact) problems.Add("The sealed text is not the one whose hash was taken: it was changed afterwards.");
         foreach (var signature in seal.Signatures.Where(s => s.Sha256 != seal.Sha256)) problems.Add($"{signature.Name} signed another text than the one that is sealed.");
         if (!seal.Signatures.Select(s => s.Number).SequenceEqual(Enumerable.Range(1, seal.Signatures.Count))) problems.Add("A signature is missing from the list.");
         if (TextOf(seal) is not { } text)
@@ -110,22 +105,9 @@ public sealed class Sealing(OpenStudio studio)
     }
 
     /// <summary>A sealed text as it is read; null when it is none.</summary>
-    internal static SealedState? TextOf(StateSeal seal)
-    {
-        try
-        {
-            return JsonSerializer.Deserialize<SealedState>(seal.Text, StudioJson.Options) is { Format: SealedState.FormatName } text ? text : null;
-        }
-        catch (JsonException)
-        {
-            return null;
-        }
-    }
+    internal static SealedState? TextOf(StateSeal seal) => Frozen(seal).Read<SealedState>(t => t.Format == SealedState.FormatName);
+
+    private static FrozenText Frozen(StateSeal seal) => new(seal.Text, seal.Sha256);
 
     private static StateSeal? Read(StudioDb db, Guid stateId) => db.StateSeals.AsNoTracking().Include(s => s.Signatures.OrderBy(g => g.Number)).FirstOrDefault(s => s.StateId == stateId);
-
-    private static string HashOf(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
-
-    private static string Line(string field, string? text, int longest) => text?.Trim() is { Length: > 0 } line && line.Length <= longest && !line.Any(char.IsControl) ? line
-        : throw new InputProblem("signature", field, $"The {field} is missing, or longer than {longest} letters.", $"Give the {field} in one line.");
 }

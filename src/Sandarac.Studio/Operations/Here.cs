@@ -1,5 +1,6 @@
 using NetTopologySuite.Geometries;
 using Sandarac.Imaging.Geometry;
+using Sandarac.Studio.Cleaning;
 using Sandarac.Studio.Places;
 using Sandarac.Studio.Record;
 
@@ -34,12 +35,18 @@ public sealed record ValuesOverZone(string LayerId, string? Light, string Label,
 /// <param name="Values">Values in every aligned photograph and reading whose frame holds the place.</param>
 /// <param name="Zones">Zones that hold the place, or lines and points within a millimetre of it.</param>
 /// <param name="Samples">Samples taken within a centimetre of it, the nearest first.</param>
-public sealed record PlaceKnown(Point2 Place, double FromLeft, double FromBottom, IReadOnlyList<ValuesHere> Values, IReadOnlyList<ZoneFacts> Zones, IReadOnlyList<SampleNear> Samples);
+/// <param name="Tests">Cleaning tests within a centimetre of it, the nearest first.</param>
+public sealed record PlaceKnown(Point2 Place, double FromLeft, double FromBottom, IReadOnlyList<ValuesHere> Values, IReadOnlyList<ZoneFacts> Zones, IReadOnlyList<SampleNear> Samples, IReadOnlyList<TestNear> Tests);
 
 /// <summary>A sample near a place.</summary>
 /// <param name="Sample">The sample.</param>
 /// <param name="DistanceMm">How far away it was taken, mm.</param>
 public sealed record SampleNear(Sample Sample, double DistanceMm);
+
+/// <summary>A cleaning test near a place.</summary>
+/// <param name="Test">The test.</param>
+/// <param name="DistanceMm">How far away its spot is, mm.</param>
+public sealed record TestNear(CleaningTest Test, double DistanceMm);
 
 /// <summary>What we know over a zone.</summary>
 /// <param name="Zone">The zone.</param>
@@ -56,7 +63,7 @@ public sealed class Here(OpenStudio studio)
     /// <summary>A line or point is "here" within this distance, mm.</summary>
     private const double NearMm = 1;
 
-    /// <summary>What a sample shows is asked for within this distance of its place, mm.</summary>
+    /// <summary>What a sample or a test shows is asked for within this distance of its place, mm.</summary>
     private const double SampleMm = 10;
 
     /// <summary>At a place. A place maps through the alignment to the pixel that holds it: no interpolation, so the values are the file's own.</summary>
@@ -67,7 +74,7 @@ public sealed class Here(OpenStudio studio)
         using (var db = studio.CreateDb()) height = db.RequirePainting(paintingId).HeightMm;
         var place = new NetTopologySuite.Geometries.Point(mm.X, mm.Y);
         var zones = new Zones(studio).Of(paintingId).Where(z => ZoneGeometry.Read(z.Geometry) is var g && g.Distance(place) <= (g is IPolygonal ? 0 : NearMm));
-        return new PlaceKnown(mm, mm.X, Place.FromBottom(mm.Y, height), [.. Sources(paintingId).Select(s => s.At(studio.Pyramids, mm)).OfType<ValuesHere>()], [.. zones], Near(paintingId, mm));
+        return new PlaceKnown(mm, mm.X, Place.FromBottom(mm.Y, height), [.. Sources(paintingId).Select(s => s.At(studio.Pyramids, mm)).OfType<ValuesHere>()], [.. zones], Near(paintingId, mm), TestsNear(paintingId, mm));
     }
 
     /// <summary>Over a zone: every original pixel whose centre lies in a polygon, or that a line or point touches.</summary>
@@ -85,6 +92,8 @@ public sealed class Here(OpenStudio studio)
 
     private IReadOnlyList<SampleNear> Near(Guid paintingId, Point2 mm) => [.. new Samples(studio).Of(paintingId).Where(s => s.Content is { X: not null, Y: not null })
         .Select(s => new SampleNear(s, mm.DistanceTo(new Point2(s.Content.X!.Value, s.Content.Y!.Value)))).Where(n => n.DistanceMm <= SampleMm).OrderBy(n => n.DistanceMm)];
+
+    private IReadOnlyList<TestNear> TestsNear(Guid paintingId, Point2 mm) => [.. CleaningSpots.Of(studio, paintingId).Select(s => new TestNear(s.Test, mm.DistanceTo(s.Place))).Where(n => n.DistanceMm <= SampleMm).OrderBy(n => n.DistanceMm)];
 
     private IReadOnlyList<PixelsOnPlane> Sources(Guid paintingId)
     {

@@ -12,6 +12,7 @@ public class SafetyCautionsTests
     [InlineData("acetone", "chloroform", "violently")]
     [InlineData("hydrogen peroxide", "acetone", "ketone peroxides")]
     [InlineData("dichloromethane", "sodium hydroxide", "Violent")]
+    [InlineData("potassium permanganate", "2-methyltetrahydrofuran", "Heat or fire")]
     public void Known_pairs_are_warned_of_in_either_order(string first, string second, string word)
     {
         Assert.Contains(SafetyCautions.For([first, second]), c => c.Code == "incompatible" && c.Text.Contains(word, StringComparison.Ordinal) && c.IsUnverified);

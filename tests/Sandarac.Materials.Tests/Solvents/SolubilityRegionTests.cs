@@ -39,6 +39,7 @@ public class SolubilityRegionTests
     [InlineData("resin", "60 20 20; 50 30 20; 40 x 20", "region-corners")]
     [InlineData("resin", "60 20 20; 50 30 20; 50 20 20", "teas-sum")]
     [InlineData(" ", "70 10 20; 70 20 10; 50 30 20", "region-name")]
+    [InlineData("bell \a", "70 10 20; 70 20 10; 50 30 20", "region-name")]
     public void Invalid_areas_are_refused(string name, string corners, string code) => Assert.Equal(code, Assert.Throws<InputProblem>(() => TeasArea.Of(name, TeasArea.ReadCorners(corners), "own tests")).Code);
 
     [Fact]

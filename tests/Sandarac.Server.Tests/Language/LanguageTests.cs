@@ -24,8 +24,18 @@ public sealed partial class LanguageTests(RunningServer server)
     [InlineData("findings?show=candidates", "Candidatas")]
     [InlineData("checks", "Empezar un estado")]
     [InlineData("plan", "Plano de estado")]
+    [InlineData("cleaning", "Otra prueba")]
+    [InlineData("proposal?proposal=new", "Una propuesta nueva")]
+    [InlineData("treatment?step=new", "Un paso nuevo")]
     [InlineData("dossier", "Informe de estado de conservación")]
     [InlineData("/search?words=weir", "Buscar en todas las pinturas")]
+    [InlineData("/solvents", "Dejar fuera los que son")]
+    [InlineData("/solvents?solvent=toluene", "Masa molar, g/mol")]
+    [InlineData("/solvents/mixture?mixture=ethanol+20+%2B+isooctane+80&region=*", "Al evaporarse")]
+    [InlineData("/solvents/blend?target=toluene&most=2&least=5", "Combinación, % en volumen")]
+    [InlineData("/solvents/shelf", "En el estante")]
+    [InlineData("/calculators?calc=vapour&solvent=acetone&ml=10&room=50&changes=3", "Frente al límite")]
+    [InlineData("/calculators?calc=buffer&buffer=citrate&concentration=0.05&ph=5.5&cation=Na%2B&davies=on", "Fuerza iónica")]
     [InlineData("/nowhere", "No hay nada en esta dirección")]
     public async Task A_page_in_Spanish_says_nothing_of_its_own_in_English(string address, string words)
     {

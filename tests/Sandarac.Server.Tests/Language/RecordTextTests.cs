@@ -1,5 +1,7 @@
 using System.Text.RegularExpressions;
 using Sandarac.Analysis.Declaring;
+using Sandarac.Materials.Safety;
+using Sandarac.Materials.Solvents;
 using Sandarac.Materials.Terms;
 using Sandarac.Server.Pages;
 using Sandarac.Server.Pages.Language;
@@ -15,9 +17,21 @@ public sealed class RecordTextTests
         "Studio/Findings/Findings.cs", "Studio/Findings/Candidates.cs", "Studio/Findings/StudioTerms.cs", "Studio/Search/Searching.cs", "Studio/Operations/Samples.cs", "Studio/Operations/SectionLayers.cs",
         "Studio/Operations/Stages.cs", "Studio/Operations/Relations.cs", "Studio/Operations/WrittenRecords.cs", "Studio/Record/Lookups.cs", "Server/Api/RowLookup.cs", "Server/Pages/Shared/Entered.cs", "Server/Pages/Findings/CandidateList.razor",
         "Server/Pages/BuildingUp/RelationForm.razor", "Studio/BuildUp/Dating.cs", "Studio/Checks/ConditionStates.cs", "Server/Pages/Plans/PlanPage.razor", "Server/Pages/Walks/PresentPage.razor",
+        "Studio/Places/OnTheFace.cs", "Studio/Cleaning/CleaningTests.cs", "Studio/Cleaning/AgentText.cs", "Studio/Cleaning/TestFlags.cs", "Studio/Cleaning/PlanGaps.cs",
+        "Studio/Treatment/Proposals.cs", "Studio/Treatment/Approvals.cs",
+        "Studio/Treatment/TreatmentSteps.cs", "Studio/Treatment/TreatmentLog.cs", "Studio/Treatment/StepWork.cs", "Studio/Treatment/WorkEstimates.cs", "Studio/Checks/FrozenText.cs",
+        "Studio/Decisions/StudioShelf.cs", "Studio/Decisions/StudioRegions.cs", "Server/Pages/Solvents/RegionForm.razor", "Server/Pages/Calculators/Calculator.cs", "Materials/Given.cs", "Materials/Solvents/Mixture.cs", "Materials/Solvents/TeasFractions.cs",
+        "Materials/Solvents/SolubilityRegion.cs", "Materials/Solvents/SolventTable.cs", "Materials/Solvents/BlendTarget.cs", "Materials/Solvents/BlendLimits.cs", "Materials/Aqueous/BufferSystem.cs", "Materials/Aqueous/BufferSolution.cs",
     ];
 
     private static readonly IReadOnlyDictionary<string, string> Table = Sources.Table("Record");
+
+    /// <summary>What the tables of solvents and their hazards say in sentences.</summary>
+    private static readonly string[] TablesOfMaterials =
+        [.. HazardStatement.All.Select(h => $"{h.Code}: {h.Statement}."), .. Incompatibility.All.Select(i => i.Danger), .. SolventTable.All.Select(s => s.Caution).Where(c => c.Length > 0)];
+
+    [Fact]
+    public void Every_sentence_of_the_tables_of_materials_has_a_translation() => Assert.Empty(TablesOfMaterials.Where(s => !Table.ContainsKey(s)).Distinct());
 
     [Fact]
     public void Every_problem_of_a_form_has_a_translation()
@@ -30,7 +44,7 @@ public sealed class RecordTextTests
     [Fact]
     public void Every_translated_sentence_is_said_somewhere()
     {
-        var said = new[] { "Studio", "Analysis", "Server" }.SelectMany(p => Sources.In(Path.Combine(Sources.Root, "src", $"Sandarac.{p}"), ".cs", ".razor")).Where(s => !s.File.EndsWith(".razor", StringComparison.Ordinal) || s.Text.Contains("@code {", StringComparison.Ordinal)).SelectMany(s => Sources.Literals(s.Text)).ToHashSet();
+        var said = new[] { "Studio", "Analysis", "Materials", "Server" }.SelectMany(p => Sources.In(Path.Combine(Sources.Root, "src", $"Sandarac.{p}"), ".cs", ".razor")).Where(s => !s.File.EndsWith(".razor", StringComparison.Ordinal) || s.Text.Contains("@code {", StringComparison.Ordinal)).SelectMany(s => Sources.Literals(s.Text)).Concat(TablesOfMaterials).ToHashSet();
         var filled = said.Where(s => s.Contains("{0}", StringComparison.Ordinal) && s.Count(char.IsLetter) > 8).Select(Sources.Filled).ToList();
         Assert.Empty(Table.Keys.Where(k => k.Contains(' ', StringComparison.Ordinal) && !said.Contains(k) && !filled.Any(f => f.IsMatch(k)) && !Pieces(k).All(p => said.Any(s => s.Contains(p, StringComparison.Ordinal)))).ToList());
     }

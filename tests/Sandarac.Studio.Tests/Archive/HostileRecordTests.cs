@@ -41,6 +41,7 @@ public sealed class HostileRecordTests(PackedOnce studios)
         ["a run that is to be carried out here"] = ("runs-under-way", r => r.First("Runs")["State"] = "Queued"),
         ["a signed state that was changed"] = ("seal-broken", r => r.First("StateSeals")["Text"] = "all is well"),
         ["a signature under another text"] = ("seal-broken", r => r.First("Signatures")["Sha256"] = new string('0', 64)),
+        ["an approved proposal that was changed"] = ("seal-broken", r => r.First("ProposalApprovals")["Text"] = "all is well"),
         ["a later version"] = ("record-newer", r => r["version"] = 2),
         ["a table of a later program"] = ("record-newer", r => r["tables"]!["Scents"] = new JsonArray { new JsonObject() }),
         ["a column of a later program"] = ("record-newer", r => r.First("Zones")["Scent"] = "linseed"),

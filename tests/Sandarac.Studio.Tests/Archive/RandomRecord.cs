@@ -66,12 +66,15 @@ internal sealed class RandomRecord
         foreach (var column in table.Columns) column.Set(row, Column(table, column, row, number));
         return row switch
         {
-            StateSeal seal => With(table, seal, nameof(seal.Sha256), Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(seal.Text)))),
+            StateSeal seal => With(table, seal, nameof(seal.Sha256), HashOf(seal.Text)),
+            ProposalApproval approval => With(table, approval, nameof(approval.Sha256), HashOf(approval.Text)),
             Signature signature => With(table, signature, nameof(signature.Sha256), _rows[_model.Table<StateSeal>()].Cast<StateSeal>().Single(s => s.StateId == signature.StateId).Sha256),
             WrittenChange change => With(table, change, nameof(change.Content), Revision(change.SubjectId)),
             _ => row,
         };
     }
+
+    private static string HashOf(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
 
     private static object With(RecordTable table, object row, string column, object value)
     {

@@ -70,14 +70,15 @@ public sealed class DossierTests : IDisposable
     [Fact]
     public void What_a_person_fills_in_is_printed_and_what_not_is_called_missing()
     {
-        var fields = DocumentFields.None with { Purpose = "cleaning", Author = "R. Invented", Course = "Surface dirt first.", Cost = "none" };
+        var fields = DocumentFields.None with { Purpose = "cleaning", Author = "R. Invented", PastTreatment = "Lined in glue.", References = "none" };
         var document = new Dossier(_home.Studio).Of(_painting.Id, DocumentKind.Proposal, fields: fields);
         var held = document.Sections[^1].Blocks.OfType<Table>().Single().Rows.ToDictionary(r => r[0].Plain, r => r[2].Plain);
-        Assert.Equal("yes", held["course of treatment"]);
-        Assert.Equal("yes", held["cost, if there is a contract"]);
+        Assert.Equal("yes", held["past treatment"]);
+        Assert.Equal("yes", held["references"]);
+        Assert.Equal("missing", held["course of treatment"]);
         Assert.Equal("missing", held["materials"]);
         Assert.Equal("missing", held["written approval of the owner or authorised custodian"]);
-        Assert.Contains("Surface dirt first.", Html(document), StringComparison.Ordinal);
+        Assert.Contains("Lined in glue.", Html(document), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -24,7 +24,7 @@ internal sealed class StateWords(OpenStudio studio, Guid paintingId)
     /// <summary>"as before".</summary>
     public static string Standing(Standing standing) => standing switch
     {
-        Sandarac.Studio.Record.Standing.Open => Say("not looked at yet"),
+        Sandarac.Studio.Record.Standing.Open => Say("not answered"),
         Sandarac.Studio.Record.Standing.AsBefore => Say("as before"),
         Sandarac.Studio.Record.Standing.Changed => Say("changed"),
         Sandarac.Studio.Record.Standing.New => Say("new"),

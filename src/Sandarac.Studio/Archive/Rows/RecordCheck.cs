@@ -1,5 +1,3 @@
-using System.Security.Cryptography;
-using System.Text;
 using System.Text.Json;
 using System.Xml;
 using NetTopologySuite.IO.Converters;
@@ -16,7 +14,8 @@ internal static class RecordCheck
     /// <exception cref="InputProblem">"record-damaged", "refers-outside", "runs-under-way", "geometry", "text-unreadable", "seal-broken".</exception>
     public static void Require(RecordFile record)
     {
-        var (rows, ids) = (record.Rows, record.Rows.Ids());
+        var rows = record.Rows;
+        HashSet<Guid> ids = [.. rows.Ids(), .. rows.Of<Proposal>().SelectMany(p => p.Content.Options).SelectMany(o => o.Steps.Select(s => s.Id).Prepend(o.Id))];
         if (rows.Of<Painting>().ToList() is not [{ } painting] || painting.Id != rows.PaintingId) throw RecordReading.Damaged("Paintings", "It is not of exactly one painting.");
         if (rows.Of<Run>().FirstOrDefault(r => r.State is RunState.Queued or RunState.Running) is { } run)
             throw new InputProblem("runs-under-way", run.Id.ToString(), $"A run of {run.ReadingId} has not ended yet.", "Let it end, or cancel it, then pack.");
@@ -37,13 +36,14 @@ internal static class RecordCheck
         }
     }
 
-    /// <summary>What people signed must still be what they signed.</summary>
+    /// <summary>What people signed or approved must still be what they signed or approved.</summary>
     private static void RequireSeals(RecordRows rows)
     {
         var seals = rows.Of<StateSeal>().ToDictionary(s => s.StateId);
-        var broken = seals.Values.Where(s => !Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(s.Text))).Equals(s.Sha256, StringComparison.OrdinalIgnoreCase)).Select(s => s.StateId)
-            .Concat(rows.Of<Signature>().Where(s => seals.TryGetValue(s.StateId, out var seal) && seal.Sha256 != s.Sha256).Select(s => s.StateId));
+        var broken = seals.Values.Where(s => !new FrozenText(s.Text, s.Sha256).IsIntact).Select(s => s.StateId).Concat(rows.Of<Signature>().Where(s => seals.TryGetValue(s.StateId, out var seal) && seal.Sha256 != s.Sha256).Select(s => s.StateId));
         foreach (var state in broken) throw new InputProblem("seal-broken", state.ToString(), "A sealed state does not have the hash that was signed: it was changed afterwards.", "Ask those who signed for the state as they have it.");
+        foreach (var approval in rows.Of<ProposalApproval>().Where(a => !new FrozenText(a.Text, a.Sha256).IsIntact))
+            throw new InputProblem("seal-broken", approval.ProposalId.ToString(), "An approved proposal does not have the hash of what was approved: it was changed afterwards.", "Ask the custodian for the proposal as it was approved.");
     }
 
     private static void RequireEvidence(RecordRows rows, HashSet<Guid> ids)

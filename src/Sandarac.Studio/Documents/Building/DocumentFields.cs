@@ -52,33 +52,6 @@ public sealed record DocumentFields
     /// <summary>Books, earlier reports.</summary>
     public string References { get; init; } = "";
 
-    /// <summary>What is to be done, in which order.</summary>
-    public string Course { get; init; } = "";
-
-    /// <summary>With which materials.</summary>
-    public string Materials { get; init; } = "";
-
-    /// <summary>How long it takes.</summary>
-    public string TimeEstimate { get; init; } = "";
-
-    /// <summary>What it costs.</summary>
-    public string Cost { get; init; } = "";
-
-    /// <summary>Who approved it, how and when.</summary>
-    public string Approval { get; init; } = "";
-
-    /// <summary>What was done, each action with its date and who did it.</summary>
-    public IReadOnlyList<string> Actions { get; init; } = [];
-
-    /// <summary>How what was done differs from what was approved.</summary>
-    public string Variations { get; init; } = "";
-
-    /// <summary>What was added and removed.</summary>
-    public string AddedMaterials { get; init; } = "";
-
-    /// <summary>What came to light.</summary>
-    public string NewFindings { get; init; } = "";
-
     /// <summary>Who signs; the document's own lines when empty.</summary>
     public IReadOnlyList<SigningField> Signatures { get; init; } = [];
 
@@ -96,5 +69,5 @@ public sealed record DocumentFields
         }
     }
 
-    private bool IsWhole() => typeof(DocumentFields).GetProperties().Where(p => p.GetMethod!.IsStatic == false).All(p => p.GetValue(this) is not null) && Actions.All(a => a is not null) && Signatures.All(s => s is { Role: not null, Name: not null, At: not null });
+    private bool IsWhole() => typeof(DocumentFields).GetProperties().Where(p => p.GetMethod!.IsStatic == false).All(p => p.GetValue(this) is not null) && Signatures.All(s => s is { Role: not null, Name: not null, At: not null });
 }

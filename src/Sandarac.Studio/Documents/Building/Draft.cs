@@ -18,6 +18,9 @@ internal sealed record Draft(OpenStudio Studio, DocumentContent Content, Documen
     /// <summary>The findings on the painted face, as they stand.</summary>
     public Lazy<Plans.ConditionPlan> Plan { get; } = new(() => new Plans.ConditionPlans(Studio).Of(Content.Painting.Id));
 
+    /// <summary>Proposals, approvals, steps and log.</summary>
+    public Lazy<TreatmentContent> Treatment { get; } = new(() => TreatmentContent.Read(Studio, Content.Painting.Id));
+
     /// <summary>The pictures.</summary>
     public PlateMaking Plates => new(this);
 }

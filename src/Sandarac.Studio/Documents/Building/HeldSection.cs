@@ -40,13 +40,13 @@ internal static class HeldSection
         DocumentKind.Condition => [new(Phrase.NeedContext, Condition, d => d.Fields.Circumstances.Length > 0), new(Phrase.NeedCondition, Condition, HasFindings), new(Phrase.NeedPictures, Condition, HasPicture), new(Phrase.NeedMethods, Examination, HasMethods)],
         DocumentKind.Proposal =>
         [
-            .. Examining, .. BeforeTreatment, new(Phrase.NeedCourse, Plan, d => d.Fields.Course.Length > 0), new(Phrase.NeedMaterials, Plan, d => d.Fields.Materials.Length > 0), new(Phrase.NeedTime, Plan, d => d.Fields.TimeEstimate.Length > 0),
-            new(Phrase.NeedCost, Plan, d => d.Fields.Cost.Length > 0), new(Phrase.NeedApproval, Plan, d => d.Fields.Approval.Length > 0),
+            .. Examining, .. BeforeTreatment, new(Phrase.NeedCourse, Plan, d => Options(d).Any(o => o.Steps.Count > 0)), new(Phrase.NeedMaterials, Plan, d => Options(d).SelectMany(o => o.Steps).Any(s => s.Materials.Length > 0)),
+            new(Phrase.NeedTime, Plan, d => Options(d).Any(o => o.Hours is not null)), new(Phrase.NeedCost, Plan, d => Options(d).Any(o => o.Cost is not null)), new(Phrase.NeedApproval, Plan, HasApproval),
         ],
         DocumentKind.Treatment =>
         [
-            new(Phrase.NeedActions, Report, d => d.Fields.Actions.Count > 0), new(Phrase.NeedAfter, Report, d => d.Content.States.Any(s => s.Content is { Occasion: Occasion.AfterTreatment, Photographs.Count: > 0 })),
-            new(Phrase.NeedVariations, Report, d => d.Fields.Variations.Length > 0), new(Phrase.NeedAdded, Report, d => d.Fields.AddedMaterials.Length > 0), new(Phrase.NeedNewFindings, Report, d => d.Fields.NewFindings.Length > 0),
+            new(Phrase.NeedActions, Report, d => d.Treatment.Value.Entries.Count > 0), new(Phrase.NeedAfter, Report, d => d.Content.States.Any(s => s.Content is { Occasion: Occasion.AfterTreatment, Photographs.Count: > 0 })),
+            new(Phrase.NeedVariations, Report, d => HasApproval(d) && d.Treatment.Value.Entries.Count > 0), new(Phrase.NeedAdded, Report, d => d.Treatment.Value.Entries.Any(e => e.Content.Materials.Count > 0)), new(Phrase.NeedNewFindings, Report, d => d.Treatment.Value.Entries.Any(e => e.Content.NewlySeen.Length > 0)),
         ],
         DocumentKind.Loan =>
         [
@@ -55,6 +55,11 @@ internal static class HeldSection
         ],
         _ => Array.Empty<Requirement>(),
     });
+
+    private static IEnumerable<ProposalOption> Options(Draft draft) => draft.Treatment.Value.Standing.SelectMany(p => p.Content.Options);
+
+    /// <summary>An approval whose text can still be read as what was approved.</summary>
+    private static bool HasApproval(Draft draft) => draft.Treatment.Value.Mandate.InForce.Count > 0;
 
     private static bool HasFindings(Draft draft) => draft.Content.Findings.Count > 0;
 

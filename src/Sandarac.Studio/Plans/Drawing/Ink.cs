@@ -24,7 +24,10 @@ internal static class Ink
 
     /// <summary>A sheet by itself.</summary>
     public static XElement Sheet(double width, double height, string says, params object?[] content) => Element("svg", new XAttribute("width", $"{Text(width)}mm"), new XAttribute("height", $"{Text(height)}mm"), new XAttribute("viewBox", $"0 0 {Text(width)} {Text(height)}"),
-        new XAttribute("role", "img"), new XAttribute("font-family", "Source Sans 3, sans-serif"), Element("title", Legal(says)), content);
+        new XAttribute("role", "img"), new XAttribute("font-family", "Source Sans 3, sans-serif"), Title(says), content);
+
+    /// <summary>What a sign says when it is pointed at.</summary>
+    public static XElement Title(string text) => Element("title", Legal(text));
 
     /// <summary>Moved.</summary>
     public static XElement Group(double x, double y, params object?[] content) => Element("g", new XAttribute("transform", $"translate({Text(x)} {Text(y)})"), content);

@@ -1,0 +1,42 @@
+using Microsoft.AspNetCore.Components;
+using Sandarac.Imaging;
+using Sandarac.Server.Pages.Shared;
+
+namespace Sandarac.Server.Pages.Calculators;
+
+/// <summary>A calculator on a page: what was given stands in the address, and is there for this calculator only.</summary>
+public abstract class Calculator : ComponentBase
+{
+    [CascadingParameter] private HttpContext Http { get; set; } = null!;
+
+    /// <summary>What the address calls it.</summary>
+    protected abstract string Id { get; }
+
+    /// <summary>What was wrong with what was given; null when nothing was.</summary>
+    protected InputProblem? Problem { get; private set; }
+
+    /// <summary>What was given; nothing where another calculator was asked.</summary>
+    private protected Entered Given { get; private set; } = new(null);
+
+    /// <summary>Computes the result from what was given.</summary>
+    protected abstract void Calculate();
+
+    /// <inheritdoc/>
+    protected override void OnInitialized()
+    {
+        if (Http.Request.Query["calc"] != Id) return;
+        Given = new Entered(Http.Request.Query);
+        try
+        {
+            Calculate();
+        }
+        catch (InputProblem problem)
+        {
+            Problem = problem;
+        }
+    }
+
+    /// <summary>A number that must be there.</summary>
+    /// <exception cref="InputProblem">The field is empty ("number-missing") or holds no number.</exception>
+    private protected double Needed(string field, string called) => Given.Number(field, called) ?? throw new InputProblem("number-missing", field, $"{called}: no number is given.", "Enter digits, with a point or a comma.");
+}
