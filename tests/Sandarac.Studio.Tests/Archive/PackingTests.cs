@@ -78,6 +78,12 @@ public sealed class PackingTests(PackedOnce once)
         Assert.False(Path.Exists(studios["bag"]));
     }
 
+    private static bool HasFileAndRun(OpenStudio studio, Guid painting)
+    {
+        using var db = studio.CreateDb();
+        return db.Runs.Any(r => r.PaintingId == painting) && db.Photographs.Where(p => p.PaintingId == painting).AsEnumerable().Any(p => db.Objects.Find(p.Sha256)!.Bytes > 0);
+    }
+
     [Fact]
     public void What_a_killed_packing_left_is_cleared_and_what_a_living_one_writes_is_not()
     {
@@ -96,20 +102,20 @@ public sealed class PackingTests(PackedOnce once)
     public void Invalid_targets_and_paintings_are_refused_and_nothing_is_overwritten()
     {
         using var studios = new PackStudios();
-        var painting = RandomRecord.Write(studios.A, 3);
+        var painting = Enumerable.Range(3, 20).Select(seed => RandomRecord.Write(studios.A, seed)).First(id => HasFileAndRun(studios.A, id));
         File.WriteAllText(studios["there.zip"], "a letter");
         Assert.Equal("out-there", Assert.Throws<InputProblem>(() => PackStudios.Pack(studios.A, painting, studios["there.zip"])).Code);
         Assert.Equal("a letter", File.ReadAllText(studios["there.zip"]));
         Assert.Equal("out-folder", Assert.Throws<InputProblem>(() => PackStudios.Pack(studios.A, painting, studios["nowhere/bag"])).Code);
         Assert.Equal("unknown-painting", Assert.Throws<InputProblem>(() => PackStudios.Pack(studios.A, Guid.NewGuid(), studios["bag"])).Code);
         using var db = studios.A.CreateDb();
-        var run = db.Runs.First();
+        var run = db.Runs.First(r => r.PaintingId == painting);
         run.State = RunState.Queued;
         db.SaveChanges();
         Assert.Equal("runs-under-way", Assert.Throws<InputProblem>(() => PackStudios.Pack(studios.A, painting, studios["bag"])).Code);
         run.State = RunState.Done;
         db.SaveChanges();
-        var file = studios.A.Objects.PathOf(db.Photographs.AsEnumerable().First(p => db.Objects.Find(p.Sha256)!.Bytes > 0).Sha256);
+        var file = studios.A.Objects.PathOf(db.Photographs.Where(p => p.PaintingId == painting).AsEnumerable().First(p => db.Objects.Find(p.Sha256)!.Bytes > 0).Sha256);
         Forgery.Flip(file, 0);
         Assert.Equal("object-damaged", Assert.Throws<InputProblem>(() => PackStudios.Pack(studios.A, painting, studios["bag"])).Code);
         File.Delete(file);
