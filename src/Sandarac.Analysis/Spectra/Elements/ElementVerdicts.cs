@@ -15,6 +15,9 @@ internal sealed class ElementVerdicts(ElementSearch search, SpectrumSettings set
     /// <summary>Another element could be hidden when so large a share of the line over it could be its own, and that is as much as this share of the strongest element's counts.</summary>
     private const double Hidden = 0.1, HiddenOfAll = 0.005;
 
+    /// <summary>Ka of argon, of which air has 0.9 %, and how near a line that stands alone may come to it: a third of a detector's width there, ours.</summary>
+    private const double ArgonKev = 2.957, TooNearKev = 0.05;
+
     private readonly OwnLines _lines = new(search);
 
     /// <summary>All elements that are needed, and usual ones that could be hidden; the surest first, then by counts.</summary>
@@ -37,6 +40,8 @@ internal sealed class ElementVerdicts(ElementSearch search, SpectrumSettings set
         if (own.Count < 2 && Alternatives(element) is { Count: > 0 } others)
             return Found(ElementConfidence.CannotBeTold, $"{string.Join(" or ", others)} would explain the same peak{(others.Count == 1 ? "" : "s")} equally well; no other line decides.");
         if (own.Count == 0) return Found(ElementConfidence.CannotBeTold, NoneOfItsOwn(lines));
+        if (own is [var only] && element != "Ar" && Math.Abs(only.Kev - ArgonKev) < TooNearKev)
+            return Found(ElementConfidence.CannotBeTold, FormattableString.Invariant($"Its only line, {only.Name} at {only.Kev:0.00} keV, lies too near argon's at {ArgonKev:0.00} keV: the air in the beam's way has argon."));
         var seen = string.Join(", ", own.Take(3).Select(l => FormattableString.Invariant($"{l.Name} at {l.Kev:0.00} keV ({l.Significance:0} standard deviations)")));
         var stands = own.Count == 1 ? "stands by itself" : "stand by themselves";
         if (lines.FirstOrDefault(l => IsMissing(l, lines[0])) is { } missing)
