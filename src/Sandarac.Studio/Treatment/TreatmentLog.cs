@@ -27,8 +27,8 @@ public sealed class TreatmentLog(OpenStudio studio) : WrittenRecords<LogEntry, L
 
     private protected override LogEntryContent Checked(StudioDb db, LogEntry row, LogEntryContent content)
     {
-        RequireStep(db, row, content.StepId);
         if (content.On is not { } day || day > Studio.Today) throw Wrong("entry-date", "on", "The entry has no day, or one that lies in the future.", "Give the day on which the work was done.");
+        RequireStep(db, row, content.StepId, day);
         if (string.IsNullOrWhiteSpace(content.Who)) throw Wrong("entry-who", "who", "The entry does not say who did it.", "Give a name; each person's work has its own entry.");
         if (string.IsNullOrWhiteSpace(content.What)) throw Wrong("entry-what", "what", "The entry does not say what was done.", "Say it in a sentence.");
         foreach (var zone in content.Zones.Distinct()) Relations.RequireZone(db, row.PaintingId, zone);
@@ -45,10 +45,11 @@ public sealed class TreatmentLog(OpenStudio studio) : WrittenRecords<LogEntry, L
     }
 
     /// <summary>A step that nobody approved takes no entries, but where waiting would have done harm. What stands in the log already may be corrected.</summary>
-    private static void RequireStep(StudioDb db, LogEntry row, Guid stepId)
+    private static void RequireStep(StudioDb db, LogEntry row, Guid stepId, DateOnly day)
     {
         if (db.TreatmentSteps.AsNoTracking().FirstOrDefault(s => s.Id == stepId && s.PaintingId == row.PaintingId && s.DeletedAt == null)?.Content is not { } step)
             throw Wrong("unknown-step", stepId.ToString(), "There is no such step in this painting's treatment.", "Choose one of its steps.");
+        if (day > step.EndedOn) throw Wrong("step-ended", step.Name, FormattableString.Invariant($"\"{step.Name}\" was ended on {step.EndedOn:yyyy-MM-dd}."), "Take the end off the step if the work goes on, or correct the day.");
         if (row.Revision > 0 && row.Content.StepId == stepId || step.UrgentReason.Length > 0) return;
         if (Mandate.Read(db, row.PaintingId).Of(step) is not StepStanding.Approved)
             throw Wrong("step-not-approved", step.Name, $"\"{step.Name}\" is not approved as it stands.", "Have it approved; if waiting would have done harm, say so in the step.");

@@ -52,6 +52,7 @@ public sealed class TreatmentSteps(OpenStudio studio) : WrittenRecords<Treatment
     {
         if (!Enum.IsDefined(content.Kind)) throw Wrong("step-kind", "kind", "There is no such kind of step.", "Choose one of the list.");
         if (content.EndedOn is { } day && day > Studio.Today) throw Wrong("step-date", "endedOn", "The day on which the step was ended lies in the future.", "Leave it empty while the step goes on.");
+        if (content.EndedOn is { } end && db.LogEntries.Any(e => e.Content.StepId == row.Id && e.DeletedAt == null && e.Content.On > end)) throw Wrong("step-date", "endedOn", "The log has work on this step after that day.", "Give the day of its last entry or a later one.");
         foreach (var zone in content.Zones.Distinct()) Relations.RequireZone(db, row.PaintingId, zone);
         var sound = content with { Name = Name("name", content.Name), Operation = Name("operation", content.Operation), Zones = [.. content.Zones.Distinct()], UrgentReason = content.UrgentReason.Trim(), Note = content.Note.Trim() };
         return sound.ProposalId is null ? sound with { ProposedStepId = null } : Attached(Mandate.Read(db, row.PaintingId), sound);

@@ -46,6 +46,18 @@ public sealed class LogTests(PostgresServer server)
         Assert.Equal(StepStanding.Approved, Approved().Of(back.Content));
     }
 
+    [Theory, EachDatabase]
+    public void A_step_that_was_ended_takes_no_later_entries_and_does_not_end_before_its_last_one(Database database)
+    {
+        using var home = new TreatmentHome(database, server);
+        var step = home.Begun()[0];
+        var last = home.Write(TreatmentHome.Entry(step.Id, 2)).Content.On!.Value;
+        Assert.Equal("step-date", CodeOf(() => home.Steps.Change(step.Id, step.Revision, step.Content with { EndedOn = last.AddDays(-1) }, TreatmentHome.User)));
+        step = home.Steps.Change(step.Id, step.Revision, step.Content with { EndedOn = last }, TreatmentHome.User);
+        home.Write(TreatmentHome.Entry(step.Id, 1));
+        Assert.Equal("step-ended", CodeOf(() => home.Write(TreatmentHome.Entry(step.Id, 3))));
+    }
+
     [Fact]
     public void A_step_without_a_proposal_is_not_approved_and_nothing_attaches_itself_to_what_nobody_approved()
     {
