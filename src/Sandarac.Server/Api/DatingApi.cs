@@ -1,7 +1,6 @@
 using Sandarac.Analysis.Spectra;
 using Sandarac.Analysis.Spectra.Calibration;
 using Sandarac.Analysis.Spectra.Elements;
-using Sandarac.Analysis.Spectra.Files;
 using Sandarac.Imaging;
 using Sandarac.Studio;
 using Sandarac.Studio.Datings;
@@ -24,7 +23,7 @@ internal static class DatingApi
         api.MapWritten("spectra", studio => new MeasuredSpectra(studio));
         api.MapWritten("materials", studio => new MaterialsFound(studio));
         api.MapPost("/paintings/{id:guid}/spectrum-files", async (Guid id, string file, string? name, string? anode, string? kv, string? beam, string? fwhm, string? calibrate, OpenStudio studio, HttpRequest request, HttpResponse response) =>
-            WrittenApi.Answer(new MeasuredSpectra(studio).Take(id, await Bytes(request), file, new SpectrumContent { Name = name ?? "", Parameters = Parameters(anode, kv, beam, fwhm, calibrate) }, Environment.UserName), response, StatusCodes.Status201Created))
+            WrittenApi.Answer(new MeasuredSpectra(studio).Take(id, (await FileBody.ReadAsync(request)).ToArray(), file, new SpectrumContent { Name = name ?? "", Parameters = Parameters(anode, kv, beam, fwhm, calibrate) }, Environment.UserName), response, StatusCodes.Status201Created))
             .Accepts<byte[]>("application/octet-stream", "text/plain").WithSummary("Takes a spectrum's file, the body, into the record and analyses it").Produces<WrittenShape<SpectrumContent>>(StatusCodes.Status201Created);
         api.MapGet("/spectra/{id:guid}/analysis", (Guid id, OpenStudio studio) => Shape(new MeasuredSpectra(studio).Analysed(new MeasuredSpectra(studio).Find(id)))).WithSummary("Scale, peaks and elements of a spectrum, made again from its file");
         api.MapGet("/spectra/{id:guid}/plot.svg", (Guid id, OpenStudio studio) => Results.Text(SpectrumDrawing.Draw(new MeasuredSpectra(studio).Analysed(new MeasuredSpectra(studio).Find(id))), "image/svg+xml")).WithSummary("The spectrum with its background and lines, as SVG");
@@ -35,14 +34,6 @@ internal static class DatingApi
     /// <summary>The parameters that were given.</summary>
     public static Dictionary<string, string> Parameters(string? anode, string? kv, string? beam, string? fwhm, string? calibrate) =>
         new[] { ("anode", anode), ("kv", kv), ("beam", beam), ("fwhm", fwhm), ("calibrate", calibrate) }.Where(p => !string.IsNullOrWhiteSpace(p.Item2)).ToDictionary(p => p.Item1, p => p.Item2!.Trim());
-
-    private static async Task<byte[]> Bytes(HttpRequest request)
-    {
-        if (request.ContentLength > SpectrumFile.MostBytes) throw new InputProblem("spectrum-too-large", "body", "The file is too large for one spectrum.", "Give one spectrum; a map of many is not read.");
-        using var bytes = new MemoryStream();
-        await request.Body.CopyToAsync(bytes, request.HttpContext.RequestAborted);
-        return bytes.ToArray();
-    }
 
     private static MaterialDatedShape Shape(MaterialDated m) => new(m.Found.Id, m.Found.Content.Material, m.Where, m.Check is { } c ? TimelineDrawing.Words(c.Verdict) : null, m.Check?.Reason, m.Check?.Question, m.Placed, m.Check?.Pigment.Source, m.Check?.Pigment.Flag);
 

@@ -20,7 +20,7 @@ internal static class RingsApi
         var user = Environment.UserName;
         api.MapWritten("ring-series", studio => new RingSeriesRecords(studio));
         api.MapPost("/paintings/{id:guid}/ring-series/import", async (Guid id, string fileName, HttpRequest request, OpenStudio studio) =>
-            new RingDesk(studio).Import(id, fileName, await Body(request), user).Select(WrittenApi.Shape<RingSeriesContent>).ToList()).WithSummary("Writes every series of a file of ring widths (the request's body; .rwl or .csv by its name) into the record");
+            new RingDesk(studio).Import(id, fileName, await FileBody.ReadAsync(request), user).Select(WrittenApi.Shape<RingSeriesContent>).ToList()).WithSummary("Writes every series of a file of ring widths (the request's body; .rwl or .csv by its name) into the record");
         api.MapGet("/paintings/{id:guid}/ring-series.rwl", (Guid id, OpenStudio studio) => Results.Text(new RingDesk(studio).Export(id), "text/plain; charset=utf-8")).WithSummary("A painting's ring series in the Tucson decadal format").Produces<string>(StatusCodes.Status200OK, "text/plain");
         api.MapPost("/paintings/{id:guid}/ring-series/take-over", (Guid id, TakeRingsAsk ask, OpenStudio studio, HttpResponse response) => WrittenApi.Answer(new RingDesk(studio).TakeOver(id, ask.RunId ?? Guid.Empty, ask.Name ?? "", ask.Board ?? "", user), response, StatusCodes.Status201Created))
             .WithSummary("Makes a series of the rings that a run of ring-widths found").Produces<WrittenShape<RingSeriesContent>>(StatusCodes.Status201Created);
@@ -29,7 +29,7 @@ internal static class RingsApi
             .WithSummary("Corrects a series' boundaries; the widths follow").Produces<WrittenShape<RingSeriesContent>>();
         api.MapGet("/ring-series/{id:guid}/strip", Strip).WithSummary("The photograph along a series' line, the line from left to right").Produces<byte[]>(StatusCodes.Status200OK, "image/webp");
         api.MapGet("/reference-chronologies", (OpenStudio studio) => new RingReferences(studio).All()).WithSummary("References in use");
-        api.MapPost("/reference-chronologies", async (string name, string source, string fileName, HttpRequest request, OpenStudio studio, string region = "") => new RingReferences(studio).Add(name, region, source, fileName, await Body(request), user))
+        api.MapPost("/reference-chronologies", async (string name, string source, string fileName, HttpRequest request, OpenStudio studio, string region = "") => new RingReferences(studio).Add(name, region, source, fileName, await FileBody.ReadAsync(request), user))
             .WithSummary("Adds a file of dated series (the request's body) to compare with");
         api.MapPost("/reference-chronologies/{id:guid}/withdraw", (Guid id, OpenStudio studio) =>
         {
@@ -42,13 +42,4 @@ internal static class RingsApi
 
     private static IResult Strip(Guid id, OpenStudio studio) => RingStripPicture.Of(studio, new RingSeriesRecords(studio).Find(id)) is { } strip ? Results.Bytes(strip.Draw(studio), "image/webp")
         : throw new InputProblem("no-strip", id.ToString(), "This series was not measured on a photograph that is there.", "Series that came in a file have no picture.");
-
-    /// <summary>The body as a stream that can be read at once; a file of ring widths is small, and a larger one is refused when it is parsed.</summary>
-    private static async Task<Stream> Body(HttpRequest request)
-    {
-        var body = new MemoryStream();
-        await request.Body.CopyToAsync(body, request.HttpContext.RequestAborted);
-        body.Position = 0;
-        return body;
-    }
 }

@@ -14,7 +14,7 @@ internal static class ProblemAnswers
         "Nothing that was stored is lost. Try again; if it happens again, report what you did, with the program's log.");
 
     private static readonly InputProblem TooLarge = new("request-too-large", "body",
-        $"The request is larger than {SandaracServer.MaxRequestBytes >> 20} MB.", "Send less; draw a zone with fewer points.");
+        $"The request is larger than {SandaracServer.MaxRequestBytes >> 20} MB.", "Send less: a zone with fewer points, a file with one spectrum or fewer series.");
 
     public static void AddProblemAnswers(this IServiceCollection services) =>
         services.Configure<RouteHandlerOptions>(o => o.ThrowOnBadRequest = true);

@@ -24,8 +24,7 @@ public sealed class ConditionStates(OpenStudio studio) : WrittenRecords<Conditio
             if (!Enum.IsDefined(entry.Standing)) throw Wrong("state-standing", "standing", "A finding is open, as before, changed, new or gone.", "Choose one of these.");
             Readable("note", entry.Note);
         }
-        foreach (var id in content.Photographs)
-            if (!db.Photographs.Any(p => p.Id == id && p.PaintingId == row.PaintingId)) throw Wrong("unknown-photograph", id.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
+        foreach (var id in content.Photographs) db.RequirePhotograph(row.PaintingId, id);
         return content with { Name = Name("name", content.Name), Entries = [.. content.Entries.DistinctBy(e => e.FindingId)], Photographs = [.. content.Photographs.Distinct()] };
     }
 }

@@ -23,8 +23,7 @@ public sealed class CleaningTests(OpenStudio studio) : WrittenRecords<CleaningTe
         CheckSeconds("plannedSeconds", content.PlannedSeconds);
         CheckSeconds("seconds", content.Seconds);
         CheckResult(db, content);
-        foreach (var id in content.Photographs)
-            if (!db.Photographs.Any(p => p.Id == id && p.PaintingId == row.PaintingId)) throw Wrong("unknown-photograph", id.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
+        foreach (var id in content.Photographs) db.RequirePhotograph(row.PaintingId, id);
         return content with
         {
             Number = row.Revision == 0 ? 1 + (db.CleaningTests.Where(t => t.PaintingId == row.PaintingId).Max(t => (int?)t.Content.Number) ?? 0) : row.Content.Number,

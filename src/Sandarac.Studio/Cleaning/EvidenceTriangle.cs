@@ -69,7 +69,7 @@ public static class EvidenceTriangle
         if (test.Teas is not { } place) return null;
         var (x, y) = TeasTriangle.Place(place);
         var (number, further) = (test.Test.Content.Number.ToString(CultureInfo.InvariantCulture), TestFlags.WentFurther(test.Test.Content));
-        return Ink.Element("g", new XAttribute("class", "test"), Ink.Element("title", $"Test {number}: {test.Mixture!.Text}"), Ink.Circle(x, y, SignSize, acted ? Ink.Black : Ink.White, Ink.Black, 0.4),
+        return Ink.Element("g", new XAttribute("class", "test"), Ink.Title($"Test {number}: {test.Mixture!.Text}"), Ink.Circle(x, y, SignSize, acted ? Ink.Black : Ink.White, Ink.Black, 0.4),
             further ? Cross((x, y), 2.6, 0.5) : null, Ink.Words(number, x + SignSize + 1.2, y + 1, 3, 600));
     }
 

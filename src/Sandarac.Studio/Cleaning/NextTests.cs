@@ -61,8 +61,12 @@ public static class NextTests
     /// <param name="tests">The painting's tests.</param>
     /// <param name="aim">What is to come off.</param>
     /// <param name="limits">What to choose from.</param>
-    public static Answer<IReadOnlyList<NextTest>> Of(IReadOnlyList<CleaningTest> tests, CleaningDepth aim, NextTestLimits limits)
+    public static Answer<IReadOnlyList<NextTest>> Of(IReadOnlyList<CleaningTest> tests, CleaningDepth aim, NextTestLimits limits) => Of(tests, LayerEvidence.Of(tests, aim), LayerEvidence.Of(tests, CleaningDepth.Original), limits);
+
+    /// <summary>The same from what the tests say of the layer that is to come off, and of the painter's paint.</summary>
+    public static Answer<IReadOnlyList<NextTest>> Of(IReadOnlyList<CleaningTest> tests, LayerEvidence own, LayerEvidence original, NextTestLimits limits)
     {
+        var aim = own.Layer;
         var done = tests.Where(t => t.Content.DoneOn is not null).Select(TestedAgent.Of).Where(t => t.Teas is not null).ToList();
         if (done.FirstOrDefault(t => t.Test.Content.Aim == aim && DidItsWork(t.Test.Content)) is { } there)
             return None($"Test {there.Test.Content.Number}, {there.Mixture!.Text}, did what it was to do, and nothing beyond was seen: a stronger one is not called for. Repeat it on other passages, light and dark.");
@@ -71,7 +75,6 @@ public static class NextTests
         var allowed = limits.Solvents.Where(s => s.Teas is not null && !limits.Excluded.Any(s.Bears)).ToList();
         if (allowed.Count == 0) return None("No solvent is left to choose from: put some on the shelf, or exclude fewer.");
         var (weakest, beyond) = (done.Where(t => t.Test.Content.Aim == aim && WasTooWeak(t.Test.Content)).MinBy(t => t.Teas!.Dispersion), done.Where(t => TestFlags.WentFurther(t.Test.Content)).MaxBy(t => t.Teas!.Dispersion));
-        var (own, original) = (LayerEvidence.Of(tests, aim), LayerEvidence.Of(tests, CleaningDepth.Original));
         // The regions are asked of the mildest ones first and only until three are found.
         NextTest[] found = [.. Mixtures(allowed).Where(m => IsBetween(m, weakest, beyond, limits.Step) && !done.Any(t => IsSame(t.Mixture!, m)))
             .OrderByDescending(m => Math.Round(m.Teas.Value!.Dispersion, 1)).ThenBy(m => m.Parts.Sum(p => p.Solvent.HazardCodes.Count)).ThenBy(m => m.Text, StringComparer.Ordinal)

@@ -16,9 +16,9 @@ public static class PlanGaps
     private static IEnumerable<TestFlag> OfAim(CleaningDepth aim, IReadOnlyList<CleaningTest> tests)
     {
         var passages = tests.Select(t => t.Content.Passage).ToHashSet();
-        if (tests.Count < 2) yield return new("one-spot", $"Only one spot is planned for {Word(aim)}: plan at least two.");
-        if (!passages.Contains(Passage.Light)) yield return new("no-light", $"No light passage is planned for {Word(aim)}.");
-        if (!passages.Contains(Passage.Dark)) yield return new("no-dark", $"No dark passage is planned for {Word(aim)}: dark paint is often the first to be touched.");
+        if (tests.Count < 2) yield return new("one-spot", $"Only one spot is planned for {TestFlags.Word(aim)}: plan at least two.");
+        if (!passages.Contains(Passage.Light)) yield return new("no-light", $"No light passage is planned for {TestFlags.Word(aim)}.");
+        if (!passages.Contains(Passage.Dark)) yield return new("no-dark", $"No dark passage is planned for {TestFlags.Word(aim)}: dark paint is often the first to be touched.");
         foreach (var flag in OneSided(tests).Concat(OutOfOrder(tests))) yield return flag;
     }
 
@@ -38,6 +38,4 @@ public static class PlanGaps
                where strongest is not null && strongest.Teas!.Dispersion < waiting.Teas!.Dispersion
                select new TestFlag("not-mildest-first", $"Test {strongest.Test.Content.Number} was made before the milder test {waiting.Test.Content.Number}.");
     }
-
-    private static string Word(CleaningDepth aim) => aim switch { CleaningDepth.Dirt => "dirt", CleaningDepth.Varnish => "varnish", _ => "overpaint" };
 }

@@ -43,5 +43,6 @@ public static class TestFlags
 
     private static string Word(TestEffect effect) => effect switch { TestEffect.Removed => "it took off", TestEffect.Reduced => "it took off part of", _ => "it softened or dulled" };
 
-    private static string Word(CleaningDepth layer) => layer switch { CleaningDepth.Dirt => "dirt", CleaningDepth.Varnish => "varnish", CleaningDepth.Overpaint => "overpaint", _ => "the painter's own paint" };
+    /// <summary>What a layer is called in a sentence.</summary>
+    internal static string Word(CleaningDepth layer) => layer switch { CleaningDepth.Dirt => "dirt", CleaningDepth.Varnish => "varnish", CleaningDepth.Overpaint => "overpaint", _ => "the painter's own paint" };
 }

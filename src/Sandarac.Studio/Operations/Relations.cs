@@ -22,8 +22,7 @@ public sealed class Relations(OpenStudio studio) : WrittenRecords<Relation, Rela
         Stages.Require(db, row.PaintingId, content.OtherId);
         if (content.ZoneId is { } zone) RequireZone(db, row.PaintingId, zone);
         if (content.SampleId is { } sample && !db.Samples.Any(s => s.Id == sample && s.PaintingId == row.PaintingId)) throw Wrong("unknown-sample", sample.ToString(), "There is no such sample of this painting.", "The page of its sections lists them.");
-        if (content.PhotographId is { } photograph && !db.Photographs.Any(p => p.Id == photograph && p.PaintingId == row.PaintingId))
-            throw Wrong("unknown-photograph", photograph.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
+        if (content.PhotographId is { } photograph) db.RequirePhotograph(row.PaintingId, photograph);
         if (content is { ZoneId: null, SampleId: null, PhotographId: null } && string.IsNullOrWhiteSpace(content.Note))
             throw Wrong("relation-evidence", "note", "The relation does not say what it rests on.", "Name a sample, a zone or a photograph, or say what was seen.");
         return content with { Note = content.Note.Trim() };

@@ -57,8 +57,7 @@ public sealed class Samples(OpenStudio studio) : WrittenRecords<Sample, SampleCo
     {
         foreach (var id in content.Micrographs)
         {
-            var photograph = db.Photographs.AsNoTracking().FirstOrDefault(p => p.Id == id && p.PaintingId == row.PaintingId)
-                ?? throw Wrong("unknown-photograph", id.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
+            var photograph = db.RequirePhotograph(row.PaintingId, id);
             if (photograph.Subject != PhotographSubject.Sample) throw Wrong("not-a-micrograph", photograph.FileName, $"{photograph.FileName} does not show a sample.", "State its light as XSEC in photographs.csv and examine the folder again.");
             if (others.FirstOrDefault(s => s.Content.Micrographs.Contains(id)) is { } other)
                 throw Wrong("micrograph-taken", photograph.FileName, $"{photograph.FileName} belongs to sample {other.Content.Number}.", "Take it from that sample first.");

@@ -12,6 +12,11 @@ internal static class Lookups
     public static Photograph RequirePhotograph(this StudioDb db, Guid id) => db.Photographs.Find(id)
         ?? throw new InputProblem("unknown-photograph", id.ToString(), "There is no such photograph in this studio.", "The painting's page lists its photographs.");
 
+    /// <summary>A painting's photograph, untracked.</summary>
+    /// <exception cref="InputProblem">The painting has none of that key ("unknown-photograph").</exception>
+    public static Photograph RequirePhotograph(this StudioDb db, Guid paintingId, Guid id) => db.Photographs.AsNoTracking().FirstOrDefault(p => p.Id == id && p.PaintingId == paintingId)
+        ?? throw new InputProblem("unknown-photograph", id.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
+
     public static Run RequireRun(this StudioDb db, Guid id) => db.Runs.Find(id)
         ?? throw new InputProblem("unknown-run", id.ToString(), "There is no such run in this studio.", "The painting's readings page lists its runs.");
 

@@ -37,10 +37,9 @@ public sealed class RingReferences(OpenStudio studio)
             using var db = studio.CreateDb();
             if (db.ReferenceChronologies.Any(c => c.Name == name && c.WithdrawnAt == null)) throw new InputProblem("reference-name", name, $"There is a reference {name} already.", "Give it another name, or withdraw the other.");
             var stored = studio.Objects.Adopt(path, null, "text/plain", isDerived: false);
-            if (db.Objects.Find(stored.Sha256) is null) db.Objects.Add(stored);
             var row = new ReferenceChronology { Name = name, FileName = Path.GetFileName(fileName), Sha256 = stored.Sha256, Region = region, Source = source, By = userName, At = studio.Now };
             db.ReferenceChronologies.Add(row);
-            db.SaveChanges();
+            db.SaveWithObjects([stored]);
             studio.Objects.Confirm(stored.Sha256);
             return row;
         }

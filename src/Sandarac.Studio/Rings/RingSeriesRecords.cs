@@ -26,7 +26,7 @@ public sealed class RingSeriesRecords(OpenStudio studio) : WrittenRecords<RingSe
     {
         CheckRings(content);
         CheckDate(content);
-        if (content.PhotographId is { } photograph && !db.Photographs.Any(p => p.Id == photograph && p.PaintingId == row.PaintingId)) throw Wrong("unknown-photograph", photograph.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
+        if (content.PhotographId is { } photograph) db.RequirePhotograph(row.PaintingId, photograph);
         if (content.RunId is { } run && !db.Runs.Any(r => r.Id == run && r.PaintingId == row.PaintingId && r.ReadingId == RingDesk.ReadingId && r.State == RunState.Done)) throw Wrong("unknown-run", run.ToString(), "This run did not measure rings of this painting.", "Propose ring boundaries first.");
         var name = Name("name", content.Name);
         if (db.RingSeries.Any(s => s.PaintingId == row.PaintingId && s.Id != row.Id && s.DeletedAt == null && s.Content.Name == name)) throw Wrong("ring-name", "name", $"Another series of this painting is called {name}.", "Give it a name of its own.");

@@ -40,7 +40,7 @@ internal sealed class StepWork
     public Geometry Done(DateOnly day) => TreatmentRecord.Overlay(_entries.LastOrDefault(e => e.Entry.Content.On <= day).Covered ?? GeometryFactory.Default.CreatePolygon(), Target, SpatialFunction.Intersection);
 
     /// <summary>What was still to do at the end of a day.</summary>
-    public Geometry ToDo(DateOnly day) => TreatmentRecord.Overlay(Target, Done(day), SpatialFunction.Difference);
+    public Geometry ToDo(DateOnly day) => Left(Done(day));
 
     /// <summary>How far it was at the end of each day of the log.</summary>
     public StepProgress Progress()
@@ -52,11 +52,14 @@ internal sealed class StepWork
 
     private DayProgress At(DateOnly day, ZoneExtent target)
     {
-        var (done, left) = (Done(day), ToDo(day));
+        var done = Done(day);
+        var left = Left(done);
         // The border between done and to do is all that can move the share: where both end, the step's own outline is the same for both.
         var frontier = Math.Max(0, (done.Length + left.Length - Target.Length) / 2);
         return new DayProgress(day, ZoneExtents.Of(done, _record.Painting, _record.Alignments), done.Area / Target.Area, target.BoundaryMm is { } off ? frontier * off / Target.Area : null, left.Area, _entries.Where(e => e.Entry.Content.On <= day).Sum(e => e.Entry.Content.Hours ?? 0));
     }
+
+    private Geometry Left(Geometry done) => TreatmentRecord.Overlay(Target, done, SpatialFunction.Difference);
 
     private List<Warning> Warnings()
     {

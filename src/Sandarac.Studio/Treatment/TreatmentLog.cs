@@ -32,8 +32,7 @@ public sealed class TreatmentLog(OpenStudio studio) : WrittenRecords<LogEntry, L
         if (string.IsNullOrWhiteSpace(content.Who)) throw Wrong("entry-who", "who", "The entry does not say who did it.", "Give a name; each person's work has its own entry.");
         if (string.IsNullOrWhiteSpace(content.What)) throw Wrong("entry-what", "what", "The entry does not say what was done.", "Say it in a sentence.");
         foreach (var zone in content.Zones.Distinct()) Relations.RequireZone(db, row.PaintingId, zone);
-        foreach (var id in content.Photographs.Distinct())
-            if (!db.Photographs.Any(p => p.Id == id && p.PaintingId == row.PaintingId)) throw Wrong("unknown-photograph", id.ToString(), "There is no such photograph of this painting.", "The painting's page lists its photographs.");
+        foreach (var id in content.Photographs.Distinct()) db.RequirePhotograph(row.PaintingId, id);
         var sound = content with
         {
             Who = content.Who.Trim(), What = content.What.Trim(), Zones = [.. content.Zones.Distinct()], Photographs = [.. content.Photographs.Distinct()], Materials = [.. content.Materials.Select(Checked)],

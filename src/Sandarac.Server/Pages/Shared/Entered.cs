@@ -34,6 +34,12 @@ internal sealed class Entered(IEnumerable<KeyValuePair<string, StringValues>>? f
         : double.TryParse(text.Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value
         : throw new InputProblem("number", field, $"{called}: \"{text}\" is not a number.", "Enter digits, with a point or a comma.");
 
+    /// <summary>Numbers with blanks between, each with a point or a comma.</summary>
+    /// <exception cref="InputProblem">One is none ("number").</exception>
+    public IReadOnlyList<double> Numbers(string field) => [.. Text(field).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).Select(text =>
+        double.TryParse(text.Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value
+        : throw new InputProblem("number", field, $"\"{text}\" is not a number.", "Enter digits, with a point or a comma, and blanks between numbers."))];
+
     /// <summary>A date; null when the field is empty.</summary>
     /// <exception cref="InputProblem">It is none ("date").</exception>
     public DateOnly? Date(string field, string called) => Text(field) is not { Length: > 0 } text ? null

@@ -57,7 +57,7 @@ public static class TimelineDrawing
         if (checks.Count == 0 || checks[0] is { From: null, To: null }) return null;
         var (from, to) = (checks[0].From ?? axis.First, checks[0].To ?? axis.Last);
         var (x, width) = (axis.X(from - 0.5), Math.Max(0.8, axis.X(to + 0.5) - axis.X(from - 0.5)));
-        return Ink.Element("g", new XAttribute("class", "painting"), Ink.Element("title", $"The painting: {Year(checks[0].From)} to {Year(checks[0].To)}"), Ink.Rectangle(x, Top - 4, width, foot - Top + 4, "#e2e2e2", Ink.Quiet, 0.2),
+        return Ink.Element("g", new XAttribute("class", "painting"), Ink.Title($"The painting: {Year(checks[0].From)} to {Year(checks[0].To)}"), Ink.Rectangle(x, Top - 4, width, foot - Top + 4, "#e2e2e2", Ink.Quiet, 0.2),
             Ink.Words($"painting {Year(checks[0].From)}-{Year(checks[0].To)}", x + width / 2, Top - 5.2, Text, 600, "middle"));
     }
 
@@ -78,7 +78,7 @@ public static class TimelineDrawing
     {
         var (p, y) = (check.Pigment, Top + index * Row + Row / 2);
         var (from, to) = (axis.X(p.From), axis.X(p.RareAfter ?? axis.Last));
-        return Ink.Element("g", new XAttribute("class", "material"), Ink.Element("title", $"{p.Name}: {check.Reason} {p.Source}; {p.Flag}"),
+        return Ink.Element("g", new XAttribute("class", "material"), Ink.Title($"{p.Name}: {check.Reason} {p.Source}; {p.Flag}"),
             Ink.Words(Letter(index), 1, y + 1, Text, 600), Ink.Words(Ink.Lines(p.Name, Left - 10, Text, 1)[0], 8, y + 1, Text),
             Claim(p, axis, y), Ink.Rectangle(from, y - Bar / 2, Math.Max(0.4, to - from), Bar, "#6e6e6e", Ink.Black, 0.2),
             p.From < axis.First ? Open(from, y, -1) : null, p.RareAfter is null ? Open(to, y, 1) : null,

@@ -92,5 +92,5 @@ internal static class Ink
     }
 
     /// <summary>Without what XML cannot hold.</summary>
-    private static string Legal(string text) => string.Concat(text.EnumerateRunes().Where(r => r.Value is '\t' or '\n' or '\r' or (>= ' ' and not (0xFFFE or 0xFFFF))));
+    public static string Legal(string text) => string.Concat(text.EnumerateRunes().Where(r => r.Value is '\t' or '\n' or '\r' or (>= ' ' and not (0xFFFE or 0xFFFF))));
 }

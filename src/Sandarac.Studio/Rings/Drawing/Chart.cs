@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Xml.Linq;
+using Sandarac.Studio.Plans.Drawing;
 
 namespace Sandarac.Studio.Rings.Drawing;
 
@@ -7,8 +8,6 @@ namespace Sandarac.Studio.Rings.Drawing;
 internal sealed class Chart
 {
     private const double Left = 52, Right = 16, Top = 16, Bottom = 44, Letter = 13;
-
-    private static readonly XNamespace Svg = "http://www.w3.org/2000/svg";
 
     private readonly double _width, _height;
     private readonly (double From, double To) _x, _y;
@@ -56,14 +55,14 @@ internal sealed class Chart
 
     /// <summary>The whole as one SVG element.</summary>
     /// <param name="title">What it shows, for those who do not see it.</param>
-    public string ToSvg(string title) => new XElement(Svg + "svg", new XAttribute("class", "chart"), new XAttribute("role", "img"), Number("width", _width), Number("height", _height),
-        new XAttribute("viewBox", string.Create(CultureInfo.InvariantCulture, $"0 0 {_width:0.#} {_height:0.#}")), new XAttribute("font-family", "Source Sans 3, sans-serif"), new XElement(Svg + "title", Legal(title)), _drawn).ToString(SaveOptions.DisableFormatting);
+    public string ToSvg(string title) => Ink.Element("svg", new XAttribute("class", "chart"), new XAttribute("role", "img"), Ink.Mm("width", _width), Ink.Mm("height", _height),
+        new XAttribute("viewBox", string.Create(CultureInfo.InvariantCulture, $"0 0 {_width:0.#} {_height:0.#}")), new XAttribute("font-family", "Source Sans 3, sans-serif"), Ink.Title(title), _drawn).ToString(SaveOptions.DisableFormatting);
 
     private double X(double value) => Left + (value - _x.From) / (_x.To - _x.From) * (_width - Left - Right);
 
     private double Y(double value) => _height - Bottom - (value - _y.From) / (_y.To - _y.From) * (_height - Top - Bottom);
 
-    private void Add(string group, params XElement[] elements) => _drawn.Add(new XElement(Svg + "g", new XAttribute("class", group), elements));
+    private void Add(string group, params XElement[] elements) => _drawn.Add(Ink.Element("g", new XAttribute("class", group), elements));
 
     /// <summary>Round steps of 1, 2 or 5, about as many as asked for.</summary>
     private static IEnumerable<double> Ticks((double From, double To) range, double about)
@@ -77,7 +76,7 @@ internal sealed class Chart
     private static string Figure(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
     private static XElement Line(double x1, double y1, double x2, double y2, double breadth, string colour = "#4d4d4d") =>
-        new(Svg + "line", Number("x1", x1), Number("y1", y1), Number("x2", x2), Number("y2", y2), new XAttribute("stroke", colour), Number("stroke-width", breadth));
+        Ink.Element("line", Ink.Mm("x1", x1), Ink.Mm("y1", y1), Ink.Mm("x2", x2), Ink.Mm("y2", y2), new XAttribute("stroke", colour), Ink.Mm("stroke-width", breadth));
 
     private static XElement Dashed(XElement line)
     {
@@ -85,14 +84,9 @@ internal sealed class Chart
         return line;
     }
 
-    private static XElement Path(string d, string colour, double breadth, string? dashes) => new(Svg + "path", new XAttribute("d", d), new XAttribute("fill", "none"), new XAttribute("stroke", colour), Number("stroke-width", breadth),
+    private static XElement Path(string d, string colour, double breadth, string? dashes) => Ink.Element("path", new XAttribute("d", d), new XAttribute("fill", "none"), new XAttribute("stroke", colour), Ink.Mm("stroke-width", breadth),
         new XAttribute("stroke-linejoin", "round"), dashes is null ? null : new XAttribute("stroke-dasharray", dashes));
 
-    private static XElement Text(string text, double x, double y, string anchor, string weight = "400") => new(Svg + "text", Number("x", x), Number("y", y), Number("font-size", Letter), new XAttribute("font-weight", weight),
-        new XAttribute("text-anchor", anchor), new XAttribute("fill", "#1c1c1c"), Legal(text));
-
-    private static XAttribute Number(string name, double value) => new(name, value.ToString("0.##", CultureInfo.InvariantCulture));
-
-    /// <summary>Without what XML cannot hold.</summary>
-    private static string Legal(string text) => string.Concat(text.EnumerateRunes().Where(r => r.Value is '\t' or '\n' or '\r' or (>= ' ' and not (0xFFFE or 0xFFFF))));
+    private static XElement Text(string text, double x, double y, string anchor, string weight = "400") => Ink.Element("text", Ink.Mm("x", x), Ink.Mm("y", y), Ink.Mm("font-size", Letter), new XAttribute("font-weight", weight),
+        new XAttribute("text-anchor", anchor), new XAttribute("fill", "#1c1c1c"), Ink.Legal(text));
 }
