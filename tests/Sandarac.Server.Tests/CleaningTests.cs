@@ -38,6 +38,16 @@ public sealed class CleaningTests(RunningServer server)
     }
 
     [Fact]
+    public async Task A_change_on_a_revision_that_is_past_is_refused_as_everywhere()
+    {
+        var test = await WrittenAsync(Test(35, "light"));
+        using var stale = await server.Client.SendJsonAsync(HttpMethod.Put, $"/api/cleaning-tests/{test}", Test(36, "light"), 9);
+        await stale.ProblemAsync(HttpStatusCode.PreconditionFailed, "cleaning-test-changed");
+        using var identity = await server.Client.SendJsonAsync(HttpMethod.Put, $"{Api}/identity", new { title = "Another", technique = "", support = "", accessionNumber = "" }, 99);
+        await identity.ProblemAsync(HttpStatusCode.PreconditionFailed, "painting-changed");
+    }
+
+    [Fact]
     public async Task What_is_wrong_is_told()
     {
         using var further = await server.Client.SendJsonAsync(HttpMethod.Post, $"{Api}/cleaning-tests", new { aim = "original", agent = new[] { new { name = "water", percent = 100.0 } } });

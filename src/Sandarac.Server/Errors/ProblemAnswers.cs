@@ -48,7 +48,8 @@ internal static class ProblemAnswers
     {
         InputProblem { Code: "unknown-parameter" or "unknown-input" } => StatusCodes.Status400BadRequest,
         InputProblem p when p.Code.StartsWith("unknown-", StringComparison.Ordinal) => StatusCodes.Status404NotFound,
-        InputProblem { Code: "zone-changed" or "marks-changed" or "sample-changed" or "layer-changed" or "stage-changed" or "relation-changed" or "state-changed" or "finding-changed" or "walk-changed" or "proposal-changed" or "step-changed" or "entry-changed" } => StatusCodes.Status412PreconditionFailed,
+        // Whatever people write tells by such a code that it was changed meanwhile.
+        InputProblem p when p.Code.EndsWith("-changed", StringComparison.Ordinal) => StatusCodes.Status412PreconditionFailed,
         InputProblem { Code: "revision-missing" } => StatusCodes.Status428PreconditionRequired,
         InputProblem p when p.Code.StartsWith("object-", StringComparison.Ordinal) => StatusCodes.Status500InternalServerError,
         InputProblem => StatusCodes.Status400BadRequest,
