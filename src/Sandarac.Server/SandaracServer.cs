@@ -54,6 +54,7 @@ public static class SandaracServer
         app.UseCrossSiteGuard();
         app.UseLanguages();
         app.UseProblemAnswers();
+        app.UseFormSizeGuard();
         app.UseShippedFiles(options);
         app.UseRouting();
         app.UseAntiforgery();

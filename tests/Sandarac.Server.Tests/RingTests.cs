@@ -33,6 +33,16 @@ public sealed partial class RingTests(RunningServer server)
         Assert.Contains("SHOWN1", await server.Client.GetStringAsync($"/api{Painting}/ring-series.rwl", _stop), StringComparison.Ordinal);
     }
 
+    /// <summary>The form's token stands in the body: a page must tell what is too large before the body is read.</summary>
+    [Fact]
+    public async Task A_file_that_is_larger_than_the_server_takes_is_told_in_words()
+    {
+        using var form = new MultipartFormDataContent { { new ByteArrayContent(new byte[3 << 20]), "rings", "large.rwl" } };
+        using var answer = await server.Client.PostAsync($"{Painting}/panel", form, _stop);
+        Assert.Equal(HttpStatusCode.RequestEntityTooLarge, answer.StatusCode);
+        Assert.Contains("The request is larger than 2 MB.", await answer.Content.ReadAsStringAsync(_stop), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task What_is_wrong_is_said_on_the_page_and_by_the_API()
     {
