@@ -9,23 +9,30 @@ internal sealed class FileNames
 
     private static readonly HashSet<string> Reserved = new(["CON", "PRN", "AUX", "NUL", .. Enumerable.Range(0, 10).SelectMany(i => new[] { $"COM{i}", $"LPT{i}" })], StringComparer.OrdinalIgnoreCase);
 
-    private readonly HashSet<string> _taken = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _files = new(StringComparer.Ordinal);
 
-    /// <summary>A path in a folder for a file; asked in the same order, the same paths.</summary>
+    private readonly HashSet<string> _folders = new(StringComparer.Ordinal);
+
+    /// <summary>A path in a folder for a file; asked in the same order, the same paths. No file has the name of a folder.</summary>
     /// <param name="folder">The folder in the package.</param>
     /// <param name="name">The file's name, with folders before it where it has them.</param>
     /// <param name="extension">The extension it is given, ".tif"; null to keep its own.</param>
     public string Take(string folder, string name, string? extension = null)
     {
-        var sound = string.Join('/', name.Split('/', StringSplitOptions.RemoveEmptyEntries).Select(Sound));
-        if (sound.Length == 0) sound = "unnamed";
-        var (stem, end) = (Path.ChangeExtension(sound, null), extension ?? Path.GetExtension(sound));
-        for (var i = 1; ; i++)
+        var segments = name.Split('/', StringSplitOptions.RemoveEmptyEntries).Select(Sound).DefaultIfEmpty("unnamed").ToArray();
+        foreach (var segment in segments[..^1])
         {
-            var path = $"{folder}/{stem}{(i == 1 ? "" : $"-{i}")}{end}";
-            if (_taken.Add(BagIt.BagPath.Folded(path))) return path;
+            folder = Free(folder, segment, "", _files.Contains);
+            _folders.Add(BagIt.BagPath.Folded(folder));
         }
+        var path = Free(folder, Path.ChangeExtension(segments[^1], null), extension ?? Path.GetExtension(segments[^1]), p => _files.Contains(p) || _folders.Contains(p));
+        _files.Add(BagIt.BagPath.Folded(path));
+        return path;
     }
+
+    /// <summary>The name itself, or the first number behind it that is not taken.</summary>
+    private static string Free(string folder, string stem, string end, Func<string, bool> isTaken) =>
+        Enumerable.Range(1, int.MaxValue).Select(i => $"{folder}/{stem}{(i == 1 ? "" : $"-{i}")}{end}").First(path => !isTaken(BagIt.BagPath.Folded(path)));
 
     /// <summary>A name without folders that every kind of machine takes.</summary>
     public static string Sound(string segment)
