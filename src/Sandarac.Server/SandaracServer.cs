@@ -54,7 +54,7 @@ public static class SandaracServer
         app.UseCrossSiteGuard();
         app.UseLanguages();
         app.UseProblemAnswers();
-        app.UseFormSizeGuard();
+        app.UseSizeGuard();
         app.UseShippedFiles(options);
         app.UseRouting();
         app.UseAntiforgery();

@@ -115,6 +115,22 @@ public sealed class SecurityTests(RunningServer server)
         Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
     }
 
+    /// <summary>RFC 9112, section 9.6: who closes says so, or the next request on the connection is lost.</summary>
+    [Theory]
+    [InlineData("/solvents")]
+    [InlineData("/api/paintings")]
+    public async Task What_is_too_large_is_refused_in_words_and_the_next_request_is_answered(string path)
+    {
+        for (var i = 0; i < 20; i++)
+        {
+            using var answer = await server.Client.PostAsync(path, new ByteArrayContent(new byte[12 << 20]), _stop);
+            Assert.Equal((HttpStatusCode.RequestEntityTooLarge, "close"), (answer.StatusCode, Header(answer, "Connection")));
+            Assert.Contains("The request is larger than 2 MB.", await answer.Content.ReadAsStringAsync(_stop), StringComparison.Ordinal);
+            using var next = await server.Client.GetAsync("/css/fonts.css", _stop);
+            Assert.Equal(HttpStatusCode.OK, next.StatusCode);
+        }
+    }
+
     [Fact]
     public void It_listens_on_the_loopback_address_only() => Assert.Equal("127.0.0.1", server.Client.BaseAddress!.Host);
 

@@ -96,7 +96,7 @@ public sealed class ZoneTests(RunningServer server)
     [Fact]
     public async Task Ten_megabytes_are_refused()
     {
-        // The client waits for leave to send the body, as a browser does not; otherwise the refusal may overtake it and break the connection.
+        // This client waits for leave to send the body, as a browser does not.
         using var request = new HttpRequestMessage(HttpMethod.Post, Zones) { Content = new StringContent($$"""{"name":"{{new string('x', 10_000_000)}}"}""", null, "application/json") };
         request.Headers.ExpectContinue = true;
         using var answer = await server.Client.SendAsync(request, TestContext.Current.CancellationToken);
