@@ -54,8 +54,8 @@ public sealed class Mixture
     /// <exception cref="InputProblem">A solvent is unknown, a percentage is missing or no number, or <see cref="Of"/> refuses them.</exception>
     public static Mixture Parse(string text)
     {
-        var parts = text.Split('+', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
-        return parts is [var only] && SolventTable.Find(only) is { } alone ? Of([(alone, 100)]) : Of(parts.Select(Part));
+        var parts = WrittenPart.In(text);
+        return Of(parts.Select(p => (SolventTable.Get(p.Name), p.Percent ?? (parts.Count == 1 ? 100 : throw NoPercentage(p.Name)))));
     }
 
     internal double Mean(Func<Solvent, double> value) => Parts.Sum(p => p.Fraction * value(p.Solvent));
@@ -63,10 +63,5 @@ public sealed class Mixture
     /// <summary>Names of the parts that lack something; null when none does.</summary>
     internal string? Lacking(Func<Solvent, bool> lacks) => Parts.Where(p => lacks(p.Solvent)).Select(p => p.Solvent.Name).ToList() is { Count: > 0 } names ? string.Join(" and ", names) : null;
 
-    private static (Solvent Solvent, double Percent) Part(string text)
-    {
-        var space = text.LastIndexOf(' ');
-        if (space > 0 && double.TryParse(text[space..].TrimEnd('%').Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out var percent)) return (SolventTable.Get(text[..space]), percent);
-        throw new InputProblem("mixture-percent", text, $"\"{text}\" has no percentage.", "Write a name, a space and percent by volume: \"ethanol 20 + isooctane 80\".");
-    }
+    private static InputProblem NoPercentage(string name) => new("mixture-percent", name, $"\"{name}\" has no percentage.", "Write a name, a space and percent by volume: \"ethanol 20 + isooctane 80\".");
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Sandarac.Imaging;
+using Sandarac.Materials.Solvents;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio.Cleaning;
@@ -14,16 +15,10 @@ public static class AgentText
     /// <exception cref="InputProblem">A part of several has no share ("agent-share"); there is none at all ("agent").</exception>
     public static IReadOnlyList<AgentPart> Read(string text)
     {
-        var pieces = text.Split('+', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
-        if (pieces.Length == 0) throw new InputProblem("agent", "agent", "The agent has no name.", "Write it: \"isooctane\", or \"ethanol 20 + isooctane 80\" with percent by volume.");
-        return [.. pieces.Select(p => Part(p, pieces.Length == 1))];
+        var parts = WrittenPart.In(text);
+        if (parts.Count == 0) throw new InputProblem("agent", "agent", "The agent has no name.", "Write it: \"isooctane\", or \"ethanol 20 + isooctane 80\" with percent by volume.");
+        return [.. parts.Select(p => new AgentPart(p.Name, p.Percent ?? (parts.Count == 1 ? 100 : throw NoShare(p.Name))))];
     }
 
-    /// <summary>A number at the end is the share, unless the name goes on in brackets: "isooctane (2,2,4-trimethylpentane)" has none.</summary>
-    private static AgentPart Part(string piece, bool alone)
-    {
-        var at = piece.LastIndexOf(' ');
-        if (at > 0 && double.TryParse(piece[(at + 1)..].TrimEnd('%').Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out var percent) && double.IsFinite(percent)) return new AgentPart(piece[..at].TrimEnd(), percent);
-        return alone ? new AgentPart(piece, 100) : throw new InputProblem("agent-share", "agent", $"\"{piece}\" has no share.", "Write percent by volume behind each part: \"ethanol 20 + isooctane 80\".");
-    }
+    private static InputProblem NoShare(string name) => new("agent-share", "agent", $"\"{name}\" has no share.", "Write percent by volume behind each part: \"ethanol 20 + isooctane 80\".");
 }
