@@ -15,6 +15,8 @@ public sealed class CleaningTests(OpenStudio studio) : WrittenRecords<CleaningTe
 
     private protected override CleaningTest Make(Guid paintingId, DateTime now) => new() { PaintingId = paintingId, CreatedAt = now };
 
+    private protected override void Alongside(StudioDb db, CleaningTest row) => SearchIndex.Put(db, row);
+
     private protected override CleaningTestContent Checked(StudioDb db, CleaningTest row, CleaningTestContent content)
     {
         CheckChoices(content);

@@ -15,6 +15,8 @@ public sealed class MaterialsFound(OpenStudio studio) : WrittenRecords<MaterialF
 
     private protected override MaterialFound Make(Guid paintingId, DateTime now) => new() { PaintingId = paintingId, CreatedAt = now };
 
+    private protected override void Alongside(StudioDb db, MaterialFound row) => SearchIndex.Put(db, row);
+
     private protected override MaterialFoundContent Checked(StudioDb db, MaterialFound row, MaterialFoundContent content)
     {
         if (!Enum.IsDefined(content.Confidence)) throw Wrong("material-confidence", "confidence", "There is no such degree of certainty.", "Choose certain, probable or possible.");

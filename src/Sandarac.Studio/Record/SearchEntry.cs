@@ -8,6 +8,18 @@ public enum SearchSubject
 
     /// <summary>A sample with its layers.</summary>
     Sample,
+
+    /// <summary>A cleaning test.</summary>
+    CleaningTest,
+
+    /// <summary>A material that somebody states.</summary>
+    Material,
+
+    /// <summary>A step of a treatment.</summary>
+    TreatmentStep,
+
+    /// <summary>An entry of a treatment's log.</summary>
+    LogEntry,
 }
 
 /// <summary>What a search looks at: one row a thing, made from the record whenever that thing changes. The databases index its words themselves.</summary>
@@ -16,7 +28,7 @@ public sealed class SearchEntry
     /// <summary>Key by which the full-text index names it.</summary>
     public long Id { get; init; }
 
-    /// <summary>The finding or sample.</summary>
+    /// <summary>That thing.</summary>
     public required Guid SubjectId { get; init; }
 
     /// <summary>What kind of thing.</summary>

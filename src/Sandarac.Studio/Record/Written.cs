@@ -1,17 +1,13 @@
 namespace Sandarac.Studio.Record;
 
 /// <summary>Something that people write into the record and may correct: what it was at every revision stays readable.</summary>
-/// <typeparam name="TContent">What they write.</typeparam>
-public abstract class Written<TContent> where TContent : class, new()
+public abstract class Written
 {
     /// <summary>Time-ordered key.</summary>
     public Guid Id { get; init; } = Guid.CreateVersion7();
 
     /// <summary>The painting.</summary>
     public Guid PaintingId { get; init; }
-
-    /// <summary>What is written, as it stands.</summary>
-    public TContent Content { get; set; } = new();
 
     /// <summary>When it was first written, UTC.</summary>
     public DateTime CreatedAt { get; init; }
@@ -24,6 +20,14 @@ public abstract class Written<TContent> where TContent : class, new()
 
     /// <summary>When it was taken out, UTC; it can be restored.</summary>
     public DateTime? DeletedAt { get; set; }
+}
+
+/// <summary>Something written, with what it says.</summary>
+/// <typeparam name="TContent">What they write.</typeparam>
+public abstract class Written<TContent> : Written where TContent : class, new()
+{
+    /// <summary>What is written, as it stands.</summary>
+    public TContent Content { get; set; } = new();
 }
 
 /// <summary>What something written was at one revision.</summary>

@@ -31,7 +31,7 @@ public sealed record SearchQuestion
     /// <summary>Its zones cover at most this, mm2.</summary>
     public double? MostMm2 { get; init; }
 
-    /// <summary>Findings alone, or samples alone.</summary>
+    /// <summary>One kind of thing alone.</summary>
     public SearchSubject? Subject { get; init; }
 
     /// <summary>On this painting alone.</summary>

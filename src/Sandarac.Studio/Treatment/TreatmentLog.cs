@@ -25,6 +25,8 @@ public sealed class TreatmentLog(OpenStudio studio) : WrittenRecords<LogEntry, L
 
     private protected override LogEntry Make(Guid paintingId, DateTime now) => new() { PaintingId = paintingId, CreatedAt = now };
 
+    private protected override void Alongside(StudioDb db, LogEntry row) => SearchIndex.Put(db, row);
+
     private protected override LogEntryContent Checked(StudioDb db, LogEntry row, LogEntryContent content)
     {
         if (content.On is not { } day || day > Studio.Today) throw Wrong("entry-date", "on", "The entry has no day, or one that lies in the future.", "Give the day on which the work was done.");

@@ -46,6 +46,7 @@ public sealed class TreatmentSteps(OpenStudio studio) : WrittenRecords<Treatment
     private protected override void Alongside(StudioDb db, TreatmentStep row)
     {
         if (row.DeletedAt is not null && db.LogEntries.Any(e => e.PaintingId == row.PaintingId && e.DeletedAt == null && e.Content.StepId == row.Id)) throw Wrong("step-has-entries", row.Content.Name, "Work on this step is in the log.", "End the step instead; what was done stays on record.");
+        SearchIndex.Put(db, row);
     }
 
     private protected override TreatmentStepContent Checked(StudioDb db, TreatmentStep row, TreatmentStepContent content)

@@ -1,6 +1,7 @@
 using System.IO.Compression;
 using CsCheck;
 using Sandarac.Studio.Archive.Rows;
+using Sandarac.Studio.Record;
 using Sandarac.Studio.Tests.Support;
 
 namespace Sandarac.Studio.Tests.Archive;
@@ -68,7 +69,8 @@ public sealed class RoundtripTests(PostgresServer server)
     private static void AssertCanBeFound(OpenStudio studio, Guid painting)
     {
         using var db = studio.CreateDb();
-        Assert.Equal(db.Findings.Where(f => f.PaintingId == painting && f.DeletedAt == null).Select(f => f.Id).ToList().Concat(db.Samples.Where(s => s.PaintingId == painting && s.DeletedAt == null).Select(s => s.Id)).Order(),
+        IEnumerable<Guid> Standing<TRow>(IQueryable<TRow> rows) where TRow : Written => rows.Where(r => r.PaintingId == painting && r.DeletedAt == null).Select(r => r.Id).ToList();
+        Assert.Equal(new[] { Standing(db.Findings), Standing(db.Samples), Standing(db.CleaningTests), Standing(db.MaterialsFound), Standing(db.TreatmentSteps), Standing(db.LogEntries) }.SelectMany(ids => ids).Order(),
             db.SearchEntries.Where(e => e.PaintingId == painting).Select(e => e.SubjectId).ToList().Order());
     }
 

@@ -1,6 +1,9 @@
 using Sandarac.Imaging;
+using Sandarac.Studio.Cleaning;
+using Sandarac.Studio.Datings;
 using Sandarac.Studio.Record;
 using Sandarac.Studio.Tests.Support;
+using Sandarac.Studio.Treatment;
 
 namespace Sandarac.Studio.Tests.Findings;
 
@@ -52,6 +55,41 @@ public sealed class SearchTests(PostgresServer server)
         Assert.Equal(2, search.Find(new() { Light = "xsec" }).Total);
         new SectionLayers(home.Studio).Change(layer.Id, 1, layer.Content with { Materials = "chalk" }, User);
         Assert.Equal(0, search.Find(new() { Material = "lead" }).Total);
+    }
+
+    /// <summary>Which paintings had something from one delivery is what a studio asks when a maker calls it back.</summary>
+    [Theory, EachDatabase]
+    public void Tests_materials_steps_and_log_entries_are_found_by_what_was_used_and_from_which_batch(Database database)
+    {
+        using var home = new TemporaryStudio(database, server);
+        var painting = home.AddPainting();
+        var (search, zones) = (new Searching(home.Studio), new Zones(home.Studio));
+        var sky = zones.Create(painting.Id, new ZoneContent("sky", "", "", Large));
+        var (tests, log, day) = (new CleaningTests(home.Studio), new TreatmentLog(home.Studio), new DateOnly(2026, 11, 2));
+        var test = tests.Create(painting.Id, new CleaningTestContent { AgentKind = AgentKind.Solvent, Agent = [new("ethanol", 20), new("isooctane", 80)], Carrier = "swab", X = 20, Y = 20, Note = "bloom afterwards" }, User);
+        var material = new MaterialsFound(home.Studio).Create(painting.Id, new MaterialFoundContent { Material = "Prussian blue", Basis = "infrared, by the laboratory", ZoneId = sky.Id }, User);
+        var step = new TreatmentSteps(home.Studio).Create(painting.Id, new TreatmentStepContent { Name = "Consolidate the sky", Operation = "consolidation", UrgentReason = "paint was falling", Zones = [sky.Id] }, User);
+        var entry = log.Create(painting.Id, new LogEntryContent { StepId = step.Id, On = day, Who = "Marta Oud", What = "laid down flakes", Zones = [sky.Id], Materials = [new("sturgeon glue", 2, "mL", "SG-117", MaterialUse.Added)] }, User);
+        SearchSubject[] Found(SearchQuestion question) => [.. search.Find(question).Hits.Select(h => h.Subject).Order()];
+        Assert.Equal([SearchSubject.LogEntry], Found(new() { Words = "sg 117" }));
+        Assert.Equal([SearchSubject.CleaningTest], Found(new() { Material = "isooctane" }));
+        Assert.Equal([SearchSubject.CleaningTest], Found(new() { Words = "bloom ethanol" }));
+        Assert.Equal([SearchSubject.Material], Found(new() { Material = "prussian" }));
+        Assert.Equal([SearchSubject.TreatmentStep, SearchSubject.LogEntry], Found(new() { LeastMm2 = 5000 }));
+        Assert.Equal([SearchSubject.LogEntry], Found(new() { From = day, To = day }));
+        zones.Change(sky.Id, 1, new ZoneContent("sky", "", "", Proposed.Square));
+        Assert.Empty(Found(new() { LeastMm2 = 5000 }));
+        log.Change(entry.Id, 1, entry.Content with { Materials = [] }, User);
+        new MaterialsFound(home.Studio).Delete(material.Id, 1, User);
+        tests.Delete(test.Id, 1, User);
+        Assert.Equal([SearchSubject.TreatmentStep, SearchSubject.LogEntry], Found(new()));
+        using (var db = home.Studio.CreateDb())
+        {
+            db.SearchEntries.RemoveRange(db.SearchEntries);
+            db.SaveChanges();
+        }
+        home.Reopen();
+        Assert.Equal([SearchSubject.TreatmentStep, SearchSubject.LogEntry], [.. new Searching(home.Studio).Find(new()).Hits.Select(h => h.Subject).Order()]);
     }
 
     [Fact]
