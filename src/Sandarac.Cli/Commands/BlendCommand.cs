@@ -22,15 +22,16 @@ internal static class BlendCommand
         var exclude = new Option<string[]>("--exclude") { Description = "Hazard codes (H351, or H35 for all that begin so) or kinds that none may bear; \"none\" leaves nothing out.", HelpName = "HAZARD", AllowMultipleArgumentsPerToken = true, DefaultValueFactory = _ => ["carcinogen", "mutagen", "reproduction"] };
         var boiling = new Option<string?>("--boiling") { Description = "Range of boiling points, C: 60..150.", HelpName = "RANGE" };
         var ratio = new Option<double?>("--ratio") { Description = "Evaporation balance: highest vapour pressure over the lowest, at most.", HelpName = "TIMES" };
+        var strong = new Option<bool>("--strong-first") { Description = "Of two parts the stronger is never the less volatile: what is left grows no stronger as it evaporates." };
         var shelf = new Option<string[]>("--from") { Description = "Solvents to choose from; the whole table without it.", HelpName = "NAME", AllowMultipleArgumentsPerToken = true };
         var count = new Option<int>("--count") { Description = "How many blends to show.", DefaultValueFactory = _ => 10 };
         var json = new Option<bool>("--json") { Description = "As JSON." };
         var output = new Option<string?>("--out") { Description = "Folder for triangle.svg and hansen.svg of the nearest.", HelpName = "DIR" };
-        var command = new Command("blend", "Find blends of one to three solvents nearest a target in the Hansen or the Teas system.") { target, max, least, exclude, boiling, ratio, shelf, count, json, output };
+        var command = new Command("blend", "Find blends of one to three solvents nearest a target in the Hansen or the Teas system.") { target, max, least, exclude, boiling, ratio, strong, shelf, count, json, output };
         command.SetAction(parsed =>
         {
             var (low, high) = Range(parsed.GetValue(boiling));
-            var limits = new BlendLimits(parsed.GetValue(max), parsed.GetValue(least), parsed.GetRequiredValue(exclude) is ["none"] ? [] : parsed.GetRequiredValue(exclude), low, high, parsed.GetValue(ratio), parsed.GetValue(shelf) is { Length: > 0 } names ? names : null);
+            var limits = new BlendLimits(parsed.GetValue(max), parsed.GetValue(least), parsed.GetRequiredValue(exclude) is ["none"] ? [] : parsed.GetRequiredValue(exclude), low, high, parsed.GetValue(ratio), parsed.GetValue(strong), parsed.GetValue(shelf) is { Length: > 0 } names ? names : null);
             var place = BlendTarget.Parse(parsed.GetRequiredValue(target), SolubilityRegion.All);
             var answer = BlendSearch.Find(place, limits, parsed.GetValue(count));
             if (parsed.GetValue(json)) Console.WriteLine(JsonSerializer.Serialize(View(answer), SolventOutput.Json));

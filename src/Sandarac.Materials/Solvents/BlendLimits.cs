@@ -11,8 +11,9 @@ namespace Sandarac.Materials.Solvents;
 /// <param name="LeastBoilingC">Lowest boiling point of a part, C; null for any.</param>
 /// <param name="MostBoilingC">Highest boiling point of a part, C; null for any.</param>
 /// <param name="MostPressureRatio">Evaporation balance: highest vapour pressure at 20 C of a part over the lowest. Parts within a small ratio leave together, so the blend keeps its strength; null for any, and then parts without a vapour pressure are allowed.</param>
+/// <param name="StrongFirst">Of two parts the stronger (<see cref="BlendTarget.StrengthOf"/>) is never the less volatile at 20 C. What is left of an ideal blend then never grows stronger while it evaporates: by Chebyshev's inequality for sums, since parts leave in proportion to share times vapour pressure.</param>
 /// <param name="Shelf">Names of the solvents to choose from; null for the whole table.</param>
-public sealed record BlendLimits(int MostParts = 3, double LeastPercent = 5, IReadOnlyList<string>? Exclude = null, double? LeastBoilingC = null, double? MostBoilingC = null, double? MostPressureRatio = null, IReadOnlyList<string>? Shelf = null)
+public sealed record BlendLimits(int MostParts = 3, double LeastPercent = 5, IReadOnlyList<string>? Exclude = null, double? LeastBoilingC = null, double? MostBoilingC = null, double? MostPressureRatio = null, bool StrongFirst = false, IReadOnlyList<string>? Shelf = null)
 {
     /// <summary>What boils below cannot be measured out as a liquid; the table has ammonia, which is used in water.</summary>
     private const double RoomC = 20;
@@ -28,6 +29,14 @@ public sealed record BlendLimits(int MostParts = 3, double LeastPercent = 5, IRe
         var shelf = Shelf?.Select(SolventTable.Get).ToHashSet();
         var judged = SolventTable.All.Where(s => shelf is null || shelf.Contains(s)).ToLookup(s => Reason(s, target));
         return ([.. judged[null]], [.. judged.Where(g => g.Key is not null).SelectMany(g => g.Select(s => (s, g.Key!)))]);
+    }
+
+    /// <summary>Whether two solvents may stand beside one another.</summary>
+    internal bool Allow(Solvent a, Solvent b, BlendTarget target)
+    {
+        var (more, less) = a.VapourPressureKPa >= b.VapourPressureKPa ? (a, b) : (b, a);
+        return !Miscibility.PartInto(a, b) && (MostPressureRatio is not { } most || more.VapourPressureKPa / less.VapourPressureKPa <= most)
+            && (!StrongFirst || more.VapourPressureKPa == less.VapourPressureKPa || target.StrengthOf(more) >= target.StrengthOf(less));
     }
 
     private void Check()
@@ -46,5 +55,5 @@ public sealed record BlendLimits(int MostParts = 3, double LeastPercent = 5, IRe
         : Exclude?.FirstOrDefault(s.Bears) is { } hazard ? $"bears {hazard}"
         : LeastBoilingC is { } least && !(s.Boiling?.Value.Low >= least) ? string.Create(CultureInfo.InvariantCulture, $"boils below {least:0.#} C, or its boiling point is not known")
         : MostBoilingC is { } most && !(s.Boiling?.Value.High <= most) ? string.Create(CultureInfo.InvariantCulture, $"boils above {most:0.#} C, or its boiling point is not known")
-        : MostPressureRatio is not null && s.VapourPressureKPa is null ? "no vapour pressure known" : null;
+        : (StrongFirst || MostPressureRatio is not null) && s.VapourPressureKPa is null ? "no vapour pressure known" : null;
 }

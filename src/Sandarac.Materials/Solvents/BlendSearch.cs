@@ -43,9 +43,7 @@ public static class BlendSearch
     private sealed record Search(Place[] Places, bool[][] May, double Least)
     {
         public static Search Of(BlendTarget target, IReadOnlyList<Solvent> solvents, BlendLimits limits) => new([.. solvents.Select(s => target.PlaceOf(s)!.Value - target.Centre)],
-            [.. solvents.Select(a => solvents.Select(b => !Miscibility.PartInto(a, b) && (limits.MostPressureRatio is not { } most || Ratio(a, b) <= most)).ToArray())], limits.LeastPercent / 100);
-
-        private static double Ratio(Solvent a, Solvent b) => Math.Max(a.VapourPressureKPa!.Value / b.VapourPressureKPa!.Value, b.VapourPressureKPa.Value / a.VapourPressureKPa.Value);
+            [.. solvents.Select(a => solvents.Select(b => limits.Allow(a, b, target)).ToArray())], limits.LeastPercent / 100);
     }
 
     private static int Compare(Search search, int mostParts, BestBlends best)

@@ -15,6 +15,9 @@ public abstract record BlendTarget
     /// <summary>How far a mixture lies from it; no answer where a part lacks the system's parameters.</summary>
     public abstract double? DistanceOf(Mixture mixture);
 
+    /// <summary>How strong a solvent is: its polar and hydrogen parts together, in the unit. A mixture's is the mean of its parts' by volume. The table has it where it has the place.</summary>
+    public abstract double StrengthOf(Solvent solvent);
+
     /// <summary>Reads a target: "hansen:18.6,10.5,7.5" with the radius after a further comma, "teas:60,20,20", the name of a region, or a mixture whose Hansen parameters are wanted, "toluene 50 + acetone 50".</summary>
     /// <exception cref="InputProblem">It is none of these, or the mixture's parameters are not known.</exception>
     public static BlendTarget Parse(string text, IEnumerable<HansenSphere> regions)
@@ -59,6 +62,9 @@ public sealed record HansenTarget(HansenParameters Parameters, double? Radius = 
     /// <inheritdoc/>
     public override double? DistanceOf(Mixture mixture) => mixture.Hansen.Value?.DistanceTo(Parameters);
 
+    /// <inheritdoc/>
+    public override double StrengthOf(Solvent solvent) => solvent.Hansen!.Value.Polar + solvent.Hansen.Value.Hydrogen;
+
     internal override Place Centre => Place.Of(Parameters);
 
     internal override Place? PlaceOf(Solvent solvent) => solvent.Hansen is { } h ? Place.Of(h.Value) : null;
@@ -75,6 +81,9 @@ public sealed record TeasTarget(TeasFractions Fractions) : BlendTarget
 
     /// <inheritdoc/>
     public override double? DistanceOf(Mixture mixture) => mixture.Teas.Value?.DistanceTo(Fractions);
+
+    /// <inheritdoc/>
+    public override double StrengthOf(Solvent solvent) => 100 - solvent.Teas!.Value.Dispersion;
 
     internal override Place Centre => Place.Of(Fractions);
 

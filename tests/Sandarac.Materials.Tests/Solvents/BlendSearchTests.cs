@@ -63,6 +63,20 @@ public class BlendSearchTests
         Assert.Contains(answer.LeftOut, o => o.Solvent.Name == "acetone" && o.Reason.StartsWith("boils below 60", StringComparison.Ordinal));
     }
 
+    /// <summary>Raoult's law by another route: what is left of each blend grows no stronger at any point of its drift. Without the limit some do.</summary>
+    [Fact]
+    public void What_is_left_grows_no_stronger_where_the_strong_part_leaves_first()
+    {
+        foreach (BlendTarget target in new BlendTarget[] { Middle, new TeasTarget(new(70, 12, 18)) })
+        {
+            Assert.All(Mixed(target, new(StrongFirst: true)), b => Assert.False(GrowsStronger(target, b.Mixture), b.Mixture.Text));
+            Assert.Contains(Mixed(target, new()), b => GrowsStronger(target, b.Mixture));
+        }
+        IReadOnlyList<Blend> Mixed(BlendTarget target, BlendLimits limits) => [.. BlendSearch.Find(target, limits, 300).Value!.Blends.Where(b => b.Mixture.Parts.Count > 1 && EvaporationDrift.Of(b.Mixture).Value is not null)];
+        bool GrowsStronger(BlendTarget target, Mixture mixture) => EvaporationDrift.Of(mixture).Value!.Points.Select(p => p.Left.Parts.Sum(x => x.Fraction * target.StrengthOf(x.Solvent))).ToList() is var strength
+            && strength.Zip(strength.Skip(1)).Any(s => s.Second > s.First + 1e-9);
+    }
+
     [Fact]
     public void Nearer_comes_first_and_among_alike_the_fewest_parts()
     {
