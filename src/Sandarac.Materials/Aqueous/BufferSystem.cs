@@ -10,13 +10,15 @@ namespace Sandarac.Materials.Aqueous;
 /// <param name="Pka">Constants at infinite dilution and 25 C, the most acid first.</param>
 /// <param name="Forms">Formulas, from all protons to none.</param>
 /// <param name="Source">Where the constants are known from.</param>
-public sealed record BufferSystem(string Name, string Acid, int AcidCharge, IReadOnlyList<double> Pka, IReadOnlyList<string> Forms, string Source)
+/// <param name="Weighed">Its form without charge, which is weighed out; empty where there is none that can be.</param>
+/// <param name="MolarMass">Of that form, g/mol; 0 where there is none.</param>
+public sealed record BufferSystem(string Name, string Acid, int AcidCharge, IReadOnlyList<double> Pka, IReadOnlyList<string> Forms, string Source, string Weighed, double MolarMass)
 {
     /// <summary>Davies' constant for water at 25 C.</summary>
     private const double DebyeHueckel = 0.509;
 
     /// <summary>All of the table.</summary>
-    public static IReadOnlyList<BufferSystem> All { get; } = [.. Table.Rows("buffers.csv").Select(f => new BufferSystem(f[0], f[1], (int)Interval.Number(f[2]), [.. f[3].Split(';').Select(Interval.Number)], f[4].Split(';'), f[5]))];
+    public static IReadOnlyList<BufferSystem> All { get; } = [.. Table.Rows("buffers.csv").Select(f => new BufferSystem(f[0], f[1], (int)Interval.Number(f[2]), [.. f[3].Split(';').Select(Interval.Number)], f[4].Split(';'), f[5], f[6], f[7].Length > 0 ? Interval.Number(f[7]) : 0))];
 
     /// <summary>The buffer of this name.</summary>
     /// <exception cref="InputProblem">None has it ("unknown-buffer").</exception>

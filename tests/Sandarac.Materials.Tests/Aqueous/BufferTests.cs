@@ -61,6 +61,38 @@ public class BufferTests
                 }
     }
 
+    /// <summary>Molar masses by another library: xraylib 4.0.0, CompoundParser("C6H8O7")["molarMass"] and so on, whose atomic weights have two decimals: hydrogen is 1.01, 0.05 % of ammonia.</summary>
+    [Theory]
+    [InlineData("acetate", "Na+", 60.06, 40.01)]
+    [InlineData("citrate", "K+", 192.14, 56.11)]
+    [InlineData("phosphate", "NH4+", 98.01, 17.04)]
+    [InlineData("borate", "Na+", 61.84, 40.01)]
+    [InlineData("ammonia", "Cl-", 17.04, 36.47)]
+    [InlineData("tris", "Cl-", 121.16, 36.47)]
+    [InlineData("EDTA", "Na+", 292.28, 40.01)]
+    public void Known_molar_masses_are_what_is_weighed_for_a_mole(string buffer, string ion, double weighed, double setter)
+    {
+        var system = BufferSystem.Get(buffer);
+        var solution = BufferSolution.Of(system, 0.1, buffer is "ammonia" or "tris" ? 8 : 9, ion == "Cl-" ? "Na+" : ion, davies: false);
+        var recipe = BufferRecipe.Of(system, solution, 500).Value!;
+        Assert.Equal(ion, solution.CounterIon);
+        Assert.Equal(0.05 * weighed, recipe.Grams, 0.05 * weighed * 1e-3);
+        Assert.Equal(solution.CounterConcentration * 0.5 * setter, recipe.SetterGrams, recipe.SetterGrams * 1e-3);
+    }
+
+    /// <summary>At its pKa half of a weak acid is neutralised: 0.1 mol of acetic acid takes 0.05 mol of sodium hydroxide, 2.0 g (a textbook's first example, no source).</summary>
+    [Fact]
+    public void Half_of_the_acid_is_neutralised_at_its_constant() =>
+        Assert.Equal(2.0, BufferRecipe.Of(Acetate, BufferSolution.Of(Acetate, 0.1, 4.756, "Na+", davies: false), 1000).Value!.SetterGrams, 0.005);
+
+    [Fact]
+    public void Carbonic_acid_cannot_be_weighed()
+    {
+        var carbonate = BufferSystem.Get("carbonate");
+        Assert.NotNull(BufferRecipe.Of(carbonate, BufferSolution.Of(carbonate, 0.1, 8, "Na+", davies: false), 100).NoAnswer);
+        Assert.Throws<InputProblem>(() => BufferRecipe.Of(Acetate, BufferSolution.Of(Acetate, 0.1, 5, "Na+", false), 0));
+    }
+
     [Fact]
     public void An_ion_without_conductivity_is_no_answer() =>
         Assert.Contains("HCit-2", BufferSolution.Of(BufferSystem.All.Single(b => b.Name == "citrate"), 0.05, 5.5, "Na+", true).ConductivityUpper.NoAnswer, StringComparison.Ordinal);
