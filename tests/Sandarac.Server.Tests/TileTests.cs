@@ -111,6 +111,30 @@ public sealed class TileTests(RunningServer server)
         Assert.True(answer.Headers.CacheControl is not { MaxAge: not null });
     }
 
+    [Fact]
+    public async Task A_part_of_a_layer_is_a_picture_that_the_browser_keeps()
+    {
+        using var answer = await server.Client.GetAsync($"{Deep}/detail?left=10&top=10&width=40.5&height=30&longest=200", _stop);
+        Assert.Equal((HttpStatusCode.OK, "image/webp"), (answer.StatusCode, answer.Content.Headers.ContentType?.MediaType));
+        Assert.Equal("RIFF", System.Text.Encoding.ASCII.GetString(await answer.Content.ReadAsByteArrayAsync(_stop), 0, 4));
+        using var again = new HttpRequestMessage(HttpMethod.Get, $"{Deep}/detail?left=10&top=10&width=40.5&height=30&longest=200");
+        again.Headers.IfNoneMatch.Add(answer.Headers.ETag!);
+        using var known = await server.Client.SendAsync(again, _stop);
+        Assert.Equal(HttpStatusCode.NotModified, known.StatusCode);
+    }
+
+    [Theory]
+    [InlineData("left=10&top=10&width=0&height=30&longest=200", "place")]
+    [InlineData("left=NaN&top=10&width=30&height=30&longest=200", "place")]
+    [InlineData("left=10&top=10&width=30&height=30&longest=100000", "place")]
+    [InlineData("left=10&top=10&width=30&longest=100", "request-malformed")]
+    public async Task A_place_that_cannot_be_is_refused_and_the_refusal_is_not_kept(string place, string code)
+    {
+        using var answer = await server.Client.GetAsync($"{Deep}/detail?{place}", _stop);
+        await answer.ProblemAsync(HttpStatusCode.BadRequest, code);
+        Assert.True(answer.Headers is { ETag: null, CacheControl: not { MaxAge: not null } });
+    }
+
     [Theory]
     [InlineData("p-00000000-0000-0000-0000-000000000000")]
     [InlineData("p-")]

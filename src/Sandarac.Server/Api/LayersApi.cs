@@ -1,4 +1,5 @@
 using Microsoft.Net.Http.Headers;
+using Sandarac.Imaging.Geometry;
 using Sandarac.Server.Tiles;
 using Sandarac.Studio;
 
@@ -15,6 +16,8 @@ internal static class LayersApi
             .WithSummary("One tile of 512 x 512: a picture for u8 layers, numbers (little endian, pixel by pixel, no header) for u16 and f32")
             .Produces<byte[]>(StatusCodes.Status200OK, TileStore.Numbers, TileStore.Picture);
         api.MapGet("/layers/{layerId}/thumbnail", ThumbnailAsync).WithSummary("The whole layer, longest side 256")
+            .Produces<byte[]>(StatusCodes.Status200OK, TileStore.Thumbnail);
+        api.MapGet("/layers/{layerId}/detail", DetailAsync).WithSummary("A part of a layer on the plane, in mm, its longer side so many pixels: the same place of several layers at one scale")
             .Produces<byte[]>(StatusCodes.Status200OK, TileStore.Thumbnail);
     }
 
@@ -37,6 +40,13 @@ internal static class LayersApi
         var layer = layers.Find(layerId, v);
         if (IsKnown(context, layer, "thumbnail", v)) return;
         await SendAsync(context, await tiles.ThumbnailAsync(layer, context.RequestAborted), TileStore.Thumbnail);
+    }
+
+    private static async Task DetailAsync(string layerId, double left, double top, double width, double height, int longest, string? v, HttpContext context, LayerIndex layers, TileStore tiles)
+    {
+        var layer = layers.Find(layerId, v);
+        if (IsKnown(context, layer, FormattableString.Invariant($"{left}-{top}-{width}-{height}-{longest}"), v)) return;
+        await SendAsync(context, await tiles.DetailAsync(layer, new Box(left, top, width, height), longest, context.RequestAborted), TileStore.Thumbnail);
     }
 
     /// <summary>Names the answer, and ends with 304 when the browser has it already.</summary>

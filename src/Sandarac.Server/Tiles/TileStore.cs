@@ -2,6 +2,7 @@ using System.Buffers;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Display;
 using Sandarac.Imaging.Formats;
+using Sandarac.Imaging.Geometry;
 using Sandarac.Imaging.Tiles;
 using Sandarac.Studio;
 using Sandarac.Studio.Record;
@@ -47,6 +48,21 @@ internal sealed class TileStore(OpenStudio studio, ServerOptions options) : IDis
         var facts = layer.Pyramid;
         ContrastWindow? window = ShowsPictures(layer) || facts.High <= facts.Low ? null : new ContrastWindow(facts.Low, facts.High);
         return KeptAsync(layer, Whole, pyramid => DisplayEncoder.Thumbnail(pyramid, ThumbnailSide, window), cancellation);
+    }
+
+    /// <summary>A part of a layer on the plane; made anew each time, the browser keeps it.</summary>
+    /// <exception cref="InputProblem">The layer or the place cannot be.</exception>
+    public async Task<byte[]> DetailAsync(Layer layer, Box place, int longest, CancellationToken cancellation)
+    {
+        await _workers.WaitAsync(cancellation);
+        try
+        {
+            return PlaneDetail.Draw(studio, layer, place, longest);
+        }
+        finally
+        {
+            _workers.Release();
+        }
     }
 
     /// <summary>Sends a tile of a layer of numbers as the rest of an answer whose headers are set.</summary>

@@ -1,6 +1,7 @@
 using Sandarac.Analysis.Lights;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Display;
+using Sandarac.Imaging.Geometry;
 using Sandarac.Studio.Documents.Model;
 using Sandarac.Studio.Documents.Phrasing;
 using Sandarac.Studio.Record;
@@ -24,6 +25,19 @@ internal sealed class PlateMaking(Draft draft)
 
     /// <summary>A reading's raster.</summary>
     public Plate Of(Layer layer) => Of(layer, null, layer.Label);
+
+    /// <summary>A part of a photograph on the plane.</summary>
+    /// <param name="layer">The photograph on the plane.</param>
+    /// <param name="photograph">The photograph.</param>
+    /// <param name="place">Which part, mm.</param>
+    /// <param name="when">What stands before the caption.</param>
+    public Plate Of(Layer layer, Photograph photograph, Box place, string when)
+    {
+        var (studio, mm) = (draft.Studio, layer.MmPerPixel!.Value);
+        var picture = new RasterPicture(place.Width / mm, place.Height / mm, longest => PlaneDetail.Draw(studio, layer, place, Math.Min(longest, PlaneDetail.Longest), DisplayFormat.Jpeg));
+        var rests = draft.Content.WidthOf(layer, photograph) is { } width ? Rests(width.Origin) : "";
+        return new Plate(picture, Prose.Of($"{when}. ", SpanLook.Strong) + $"{Words.Sentence(draft.Phrases.LightOf(photograph))} {photograph.FileName}", $"{when}, {draft.Phrases.LightOf(photograph)}", new PictureScale(place.Width, rests));
+    }
 
     private Plate Of(Layer layer, Photograph? photograph, Prose caption)
     {

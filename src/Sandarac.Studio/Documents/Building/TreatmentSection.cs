@@ -24,6 +24,7 @@ internal static class TreatmentSection
         blocks.AddRange(Work(draft, steps));
         List<Section> parts = [Listed(draft, Phrase.Variations, Phrase.NoVariations, VariationList.Of(draft)), Listed(draft, Phrase.NewFindings, Phrase.NoNewFindings, Seen(draft))];
         if (retouching.Count > 0) parts.Add(new Section(draft[Phrase.SectionRetouching], [new Paragraph(draft[Phrase.RetouchingRule]), .. Work(draft, retouching), .. Drawn(draft, retouching)]));
+        if (Views(draft) is { Count: > 0 } views) parts.Add(new Section(draft[Phrase.BeforeAndAfter], [new Paragraph(draft[Phrase.BeforeAndAfterHow]), .. views]));
         if (Photographs(draft) is { Count: > 0 } plates) parts.Add(new Section(draft[Phrase.LogPhotographs], new Plates(plates, 2)));
         return new Section(draft[Phrase.SectionTreatment], blocks, parts);
     }
@@ -91,6 +92,13 @@ internal static class TreatmentSection
 
     private static IEnumerable<Block> Drawn(Draft draft, IReadOnlyList<StepProgress> steps) => draft.Painting is not { WidthMm: > 0, HeightMm: > 0 } ? []
         : [.. steps.Where(s => s.Target is not null).Select(s => new Plates([new Plate(Drawing.Of(PlacesDrawing.Svg(draft.Studio, s.Step.Id, null, null, Size)), draft.Phrases.Of(Phrase.PlacesDrawn, s.Step.Content.Name), draft.Phrases.Of(Phrase.PlacesDrawn, s.Step.Content.Name))]))];
+
+    /// <summary>The place of the work in each light, from before to after; a row of pictures for each.</summary>
+    private static List<Plates> Views(Draft draft)
+    {
+        var views = TreatmentViews.Of(draft.Studio, draft.Painting.Id, draft.Treatment.Value.Entries);
+        return [.. views.Rows.Select(r => new Plates([.. r.Views.Select(v => draft.Plates.Of(v.Layer, v.Photograph, views.Place, v.Day is { } day ? draft.Phrases.Date(day) : draft[Phrase.Before]))], Math.Min(r.Views.Count, 2)))];
+    }
 
     private static List<Plate> Photographs(Draft draft) =>
     [

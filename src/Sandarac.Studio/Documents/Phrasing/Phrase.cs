@@ -40,7 +40,7 @@ internal enum Phrase
     NoTreatment, StepsTable, ColumnRestsOn, ColumnDone, ColumnHours, ColumnDay, ColumnWho, ColumnWhat, TimedTest, ColumnMaterial, ColumnUse,
     ColumnAmount, ColumnBatch, MaterialUsed, MaterialAdded, MaterialRemoved, ProgressDrawn, ProgressAlt, PlacesDrawn, NoVariations, NoNewFindings,
     EntrySays, VariationSuperseded, VariationUrgent, VariationDeparts, VariationNotApproved, StepChanged, StepAdded, StepLeftOut, SectionRetouching,
-    RetouchingRule, LogPhotographs, SectionTests, TestsHow, TestsTable, TestsPlanned, TestFlag, ColumnTest, ColumnAgent, ColumnDirt,
+    RetouchingRule, BeforeAndAfter, BeforeAndAfterHow, Before, LogPhotographs, SectionTests, TestsHow, TestsTable, TestsPlanned, TestFlag, ColumnTest, ColumnAgent, ColumnDirt,
     ColumnVarnish, ColumnOverpaint, ColumnOriginal, ColumnSwab, ColumnSeconds, PassageLight, PassageDark, PassageParticular, EffectNone,
     EffectSoftened, EffectReduced, EffectRemoved, VerdictTooWeak, VerdictAsIntended, VerdictTooStrong, VerdictOpen, SectionDating, DatingTable,
     TimelineDrawn, TimelineAlt, ColumnKnownFrom, VerdictNoYears, FromMemory, VerdictConsistent, VerdictLaterThan, VerdictEndsBefore,
