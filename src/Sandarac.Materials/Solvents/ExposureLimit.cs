@@ -10,8 +10,8 @@ public sealed record ExposureLimit(double? TwaPpm, double? StelPpm, double? Ceil
     /// <summary>Whose limits the table has.</summary>
     public const string Jurisdiction = "Ontario, Canada";
 
-    /// <summary>When they held.</summary>
-    public const string Date = "date not stated in the table";
+    /// <summary>When they held: the files state no date, the program that first read them is of 2016, its list of carcinogens of February 2016.</summary>
+    public const string Date = "as collected about 2016; today's may be lower";
 
     /// <summary>Where the table has them from.</summary>
     public const string Source = "READ: Ontario exposure limits, in the chemicals data files";

@@ -30,7 +30,7 @@ public class SafetyCautionsTests
         var cautions = SafetyCautions.For(["toluene"]);
         Assert.Contains(cautions, c => c.Text == "H361d: Suspected of damaging the unborn child." && c.IsUnverified);
         Assert.Contains(cautions, c => c is { Code: "flash-point", Text: "Flash point 4 C.", IsUnverified: false });
-        Assert.Contains(cautions, c => c.Text == "Limit in the air of a workplace: day's mean 20 ppm (Ontario, Canada; date not stated in the table).");
+        Assert.Contains(cautions, c => c.Text == "Limit in the air of a workplace: day's mean 20 ppm (Ontario, Canada; as collected about 2016; today's may be lower).");
     }
 
     [Fact]
