@@ -52,7 +52,7 @@ public sealed class SearchEntry
     /// <summary>Materials that it names; empty when none.</summary>
     public required string Materials { get; set; }
 
-    /// <summary>The day to which it belongs.</summary>
+    /// <summary>The day to which it belongs; of what is only planned or goes on, the day on which it was written.</summary>
     public DateOnly? On { get; set; }
 
     /// <summary>Area of its zones together, mm2; null when it has none.</summary>

@@ -55,7 +55,7 @@ internal static class SearchIndex
             entry.Words = Folded([entry.Title, content.AgentNote, content.Carrier, content.DoneBy, content.SwabColour, content.UltravioletAfter, content.Note]);
             entry.Lights = Lights(db, content.Photographs);
             entry.Materials = Folded(content.Agent.Select(a => a.Name));
-            entry.On = content.DoneOn;
+            entry.On = content.DoneOn ?? DateOnly.FromDateTime(test.CreatedAt);
             entry.AreaMm2 = content.AreaMm2;
         });
     }
@@ -81,7 +81,7 @@ internal static class SearchIndex
         {
             entry.Title = Short(content.Name);
             entry.Words = Folded([content.Name, content.Operation, content.UrgentReason, content.Note]);
-            entry.On = content.EndedOn;
+            entry.On = content.EndedOn ?? DateOnly.FromDateTime(step.CreatedAt);
             entry.AreaMm2 = Area(Zones(db, content.Zones));
         });
     }
