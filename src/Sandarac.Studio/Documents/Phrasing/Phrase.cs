@@ -41,7 +41,7 @@ internal enum Phrase
     ColumnAmount, ColumnBatch, MaterialUsed, MaterialAdded, MaterialRemoved, ProgressDrawn, ProgressAlt, PlacesDrawn, NoVariations, NoNewFindings,
     EntrySays, VariationSuperseded, VariationUrgent, VariationDeparts, VariationNotApproved, StepChanged, StepAdded, StepLeftOut, SectionRetouching,
     RetouchingRule, LogPhotographs, SectionTests, TestsHow, TestsTable, TestsPlanned, TestFlag, ColumnTest, ColumnAgent, ColumnDirt,
-    ColumnVarnish, ColumnOverpaint, ColumnOriginal, ColumnSwab, ColumnSeconds, PassageLight, PassageDark, PassageParticular, EffectNone,
+    ColumnVarnish, ColumnOverpaint, ColumnOriginal, ColumnEffects, ColumnSwab, ColumnSeconds, PassageLight, PassageDark, PassageParticular, EffectNone,
     EffectSoftened, EffectReduced, EffectRemoved, VerdictTooWeak, VerdictAsIntended, VerdictTooStrong, VerdictOpen, SectionDating, DatingTable,
     TimelineDrawn, TimelineAlt, ColumnKnownFrom, VerdictNoYears, FromMemory, VerdictConsistent, VerdictLaterThan, VerdictEndsBefore,
     VerdictContested, VerdictCannotBeTold,
