@@ -60,6 +60,10 @@ public sealed class StoryTests(ExaminedSpecimen specimen) : IClassFixture<Examin
         var (changed, removed) = (tests.Of(Id)[0], findings.Of(Id)[^1]);
         tests.Change(changed.Id, changed.Revision, changed.Content with { Note = "looked at again", X = 190 }, "marta");
         findings.Delete(removed.Id, removed.Revision, "marta");
+        var (samples, sample) = (new Samples(studio), new Samples(studio).Of(Id)[0]);
+        samples.Change(sample.Id, sample.Revision, sample.Content with { Number = "1/24" }, "marta");
+        var (zones, zone) = (new Zones(studio), new Zones(studio).Of(Id).First(z => z.Name == "flats"));
+        zones.Delete(zone.Id, zone.Revision);
         var before = Rows(studio);
         Story.Write(studio, Id, (_, _) => { }, TestContext.Current.CancellationToken);
         Assert.Equal(before, Rows(studio));

@@ -68,13 +68,11 @@ internal static class StoryFindings
     {
         private readonly Dictionary<string, Guid> _photographs = Files(studio, paintingId);
 
-        private readonly Dictionary<string, Guid> _samples = new Samples(studio).Of(paintingId).ToDictionary(s => s.Content.Number, s => s.Id);
-
         public Guid Photograph(string file) => _photographs[file];
 
         public Evidence In(string file, string note) => new(EvidenceKind.Photograph, Photograph(file), note);
 
-        public Evidence Sample(string number, string note) => new(EvidenceKind.Sample, _samples[number], note);
+        public Evidence Sample(string number, string note) => new(EvidenceKind.Sample, new Samples(studio).First(paintingId, s => s.Number == number)!.Id, note);
 
         private static Dictionary<string, Guid> Files(OpenStudio studio, Guid paintingId)
         {

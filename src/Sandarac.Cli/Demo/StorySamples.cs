@@ -35,7 +35,7 @@ internal static class StorySamples
     }
 
     /// <summary>The topmost layer of the measured sample; null when the reading found none.</summary>
-    public static Guid? TopLayer(OpenStudio studio, Guid paintingId) => new Samples(studio).Of(paintingId).FirstOrDefault(s => s.Content.Number == Measured) is { } sample ? Layers(studio, sample).LastOrDefault()?.Id : null;
+    public static Guid? TopLayer(OpenStudio studio, Guid paintingId) => new Samples(studio).First(paintingId, s => s.Number == Measured) is { } sample ? Layers(studio, sample).LastOrDefault()?.Id : null;
 
     private static IReadOnlyList<Guid> Micrographs(Samples samples, Guid paintingId, string number) => [.. samples.Loose(paintingId).Where(l => l.Name == number).SelectMany(l => l.Photographs).Select(p => p.Id)];
 

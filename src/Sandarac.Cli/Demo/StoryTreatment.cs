@@ -20,8 +20,8 @@ internal static class StoryTreatment
 
     private static IEnumerable<LogEntryContent> Dirt(StoryZones zones) =>
     [
-        Day(13, Story.Conservator, 4, "Dirt taken off the sky.", [.. Row(zones, isSky: true)]) with { Materials = [Citrate(120), new("surface dirt", null, "", "", MaterialUse.Removed)] },
-        Day(14, Story.Conservator, 3.5, "Dirt taken off the flats.", [.. Row(zones, isSky: false)]) with { Materials = [Citrate(100), new("surface dirt", null, "", "", MaterialUse.Removed)] },
+        Day(13, Story.Conservator, 4, "Dirt taken off the sky.", zones.Sky) with { Materials = [Citrate(120), new("surface dirt", null, "", "", MaterialUse.Removed)] },
+        Day(14, Story.Conservator, 3.5, "Dirt taken off the flats.", [zones.Flats]) with { Materials = [Citrate(100), new("surface dirt", null, "", "", MaterialUse.Removed)] },
     ];
 
     private static IEnumerable<LogEntryContent> Overpaint(StoryZones zones) =>
@@ -35,9 +35,9 @@ internal static class StoryTreatment
     private static IEnumerable<LogEntryContent> Varnish(StoryZones zones) =>
     [
         Day(15, Story.Conservator, 0.5, "Timed test of the varnish removal.", [zones.TimedPatch]) with { IsTimedTest = true, Materials = [Isooctane(6), Ethanol(4)] },
-        Day(21, Story.Conservator, 6.5, "Varnish reduced in the right part of the sky.", [zones.Field(true, 2)]) with { Materials = [Isooctane(60), Ethanol(40), Old] },
-        Day(22, Story.Conservator, 7.25, "Varnish reduced in the middle of the sky.", [zones.Field(true, 1)]) with { Materials = [Isooctane(66), Ethanol(44), Old] },
-        Day(23, Story.Assistant, 8, "Varnish reduced in the left part of the sky.", [zones.Field(true, 0)]) with
+        Day(21, Story.Conservator, 5, "Varnish reduced in the right part of the sky.", [zones.Sky[2]]) with { Materials = [Isooctane(45), Ethanol(30), Old] },
+        Day(22, Story.Conservator, 7.25, "Varnish reduced in the middle of the sky.", [zones.Sky[1]]) with { Materials = [Isooctane(66), Ethanol(44), Old] },
+        Day(23, Story.Assistant, 8, "Varnish reduced in the left part of the sky.", [zones.Sky[0]]) with
         {
             Materials = [Isooctane(54), Ethanol(36), Old], Departure = "In the window of the earlier cleaning only the later coat was thinned: little of the aged one was left.",
         },
@@ -49,8 +49,6 @@ internal static class StoryTreatment
     }
 
     private static LogEntryContent Day(int day, string who, double hours, string what, IReadOnlyList<Guid> zones) => new() { On = May(day), Who = who, Hours = hours, What = what, Zones = zones };
-
-    private static IEnumerable<Guid> Row(StoryZones zones, bool isSky) => Enumerable.Range(0, 3).Select(c => zones.Field(isSky, c));
 
     private static DateOnly May(int day) => new(2024, 5, day);
 

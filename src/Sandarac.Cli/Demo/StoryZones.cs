@@ -11,9 +11,6 @@ internal sealed class StoryZones(OpenStudio studio, Guid paintingId)
     /// <summary>Points of an oval: enough that no corner is seen at the scale of a painting.</summary>
     private const int OvalPoints = 48;
 
-    /// <summary>Columns of the face: the middle one holds the ferry.</summary>
-    private static readonly (string Side, double Left, double Right)[] Columns = [("left", 0, 215), ("middle", 215, 400), ("right", 400, SpecimenPainting.WidthMm)];
-
     private readonly Dictionary<string, Guid> _there = Drawn(studio, paintingId);
 
     /// <summary>The later paint in the sunlit cloud, where sample S1 was taken.</summary>
@@ -40,15 +37,13 @@ internal sealed class StoryZones(OpenStudio studio, Guid paintingId)
     /// <summary>The timed test of the varnish removal, in the sky.</summary>
     public Guid TimedPatch => Once("timed test at the upper right", "", Areas([Rectangle(new Box(448, 12, 60, 40))]));
 
-    /// <summary>A field of the sky or of the flats: the face in two rows of three, a day's work each.</summary>
-    /// <param name="isSky">Above the horizon.</param>
-    /// <param name="column">0 to 2 from the left.</param>
-    public Guid Field(bool isSky, int column)
-    {
-        var (top, bottom) = isSky ? (0, SpecimenPlaces.Horizon) : (SpecimenPlaces.Horizon, SpecimenPainting.HeightMm);
-        var (side, left, right) = Columns[column];
-        return Once($"{side} {(isSky ? "sky" : "flats")}", "", Areas([Rectangle(new Box(left, top, right - left, bottom - top))]));
-    }
+    /// <summary>The flats, below the horizon.</summary>
+    public Guid Flats => Once("flats", "", Areas([Rectangle(new Box(0, SpecimenPlaces.Horizon, SpecimenPainting.WidthMm, SpecimenPainting.HeightMm - SpecimenPlaces.Horizon))]));
+
+    /// <summary>The sky in three parts, a day's work each.</summary>
+    public IReadOnlyList<Guid> Sky => [Part("left sky", 0, 215), Part("middle sky", 215, 400), Part("right sky", 400, SpecimenPainting.WidthMm)];
+
+    private Guid Part(string name, double left, double right) => Once(name, "", Areas([Rectangle(new Box(left, 0, right - left, SpecimenPlaces.Horizon))]));
 
     private Guid Once(string name, string kind, string geometry) => _there.TryGetValue(name, out var id) ? id
         : _there[name] = new Zones(studio).Create(paintingId, new ZoneContent(name, kind, Story.Invented, geometry)).Id;
