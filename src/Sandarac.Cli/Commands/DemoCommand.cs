@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.Globalization;
 using Sandarac.Analysis.Declaring;
+using Sandarac.Cli.Demo;
+using Sandarac.Cli.Output;
 using Sandarac.Specimen;
 using Sandarac.Studio;
 
@@ -17,7 +19,7 @@ internal static class DemoCommand
             DefaultValueFactory = _ => Path.Combine(Path.GetDirectoryName(StudioOption.DefaultFolder)!, "demo"),
         };
         var (port, noBrowser) = (OpenCommand.PortOption(), OpenCommand.NoBrowserOption());
-        var command = new Command("demo", "The main job on an invented painting: draw it, examine it, open it on the Easel.") { ppi, folder, port, noBrowser };
+        var command = new Command("demo", "The main job on an invented painting: draw it, examine it, write an invented conservator's decisions, open it on the Easel.") { ppi, folder, port, noBrowser };
         command.SetAction((parsed, cancellation) => Run(
             Path.Combine(parsed.GetRequiredValue(folder), string.Create(CultureInfo.InvariantCulture, $"{parsed.GetValue(ppi)}-ppi")),
             parsed.GetValue(ppi), parsed.GetValue(port), !parsed.GetValue(noBrowser), cancellation));
@@ -31,7 +33,7 @@ internal static class DemoCommand
         return await OpenCommand.Serve(studio, port, $"/paintings/{painting}/easel", openBrowser, cancellation);
     }
 
-    /// <summary>Draws and examines; a demonstration that was stopped half way goes on from there.</summary>
+    /// <summary>Draws, examines and writes what an invented conservator decided; a demonstration that was stopped half way goes on from there.</summary>
     private static async Task<Guid> Prepare(OpenStudio studio, string folder, double ppi, CancellationToken cancellation)
     {
         var specimen = Path.Combine(folder, "specimen");
@@ -41,6 +43,11 @@ internal static class DemoCommand
             Title = SpecimenPainting.Title, Technique = SpecimenPainting.Technique, HeightMm = SpecimenPainting.HeightMm, WidthMm = SpecimenPainting.WidthMm,
         };
         var examination = await ExamineCommand.Examine(studio, Path.Combine(specimen, "photographs"), options, cancellation);
+        await Say.WithProgress("Writing the decisions", report =>
+        {
+            Story.Write(studio, examination.Painting.Id, report, cancellation);
+            return 0;
+        });
         await File.WriteAllTextAsync(Marker(folder), $"{RunRecord.Software} {examination.Painting.Id}", cancellation);
         return examination.Painting.Id;
     }

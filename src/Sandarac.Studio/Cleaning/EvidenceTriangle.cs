@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Xml.Linq;
 using Sandarac.Materials.Cleaning;
 using Sandarac.Materials.Solvents;
@@ -27,7 +26,7 @@ public static class EvidenceTriangle
         var height = TeasTriangle.Top + TeasTriangle.Rise + 16 + 4.4 * rows.Count;
         return Ink.Sheet(TeasTriangle.Width, height, "Cleaning tests on the Teas triangle", Ink.Rectangle(0, 0, TeasTriangle.Width, height, Ink.White, "none", 0),
             evidence.Teas.Any ? Cells(evidence) : null, TeasTriangle.Rules(), original.Layer == evidence.Layer || !original.Teas.Any ? null : Crossed(original),
-            evidence.DidNot.Select(t => Mark(t, acted: false)), evidence.Acted.Select(t => Mark(t, acted: true)),
+            Marks(evidence.DidNot, acted: false), Marks(evidence.Acted, acted: true),
             rows.Select((r, i) => new[] { r.Sign(TeasTriangle.Left + 2, TeasTriangle.Top + TeasTriangle.Rise + 14 + 4.4 * i), Ink.Words(told?.Invoke(r.Words) ?? r.Words, TeasTriangle.Left + 7, TeasTriangle.Top + TeasTriangle.Rise + 15 + 4.4 * i, Words) })).ToString(SaveOptions.DisableFormatting);
     }
 
@@ -64,14 +63,14 @@ public static class EvidenceTriangle
 
     private static TeasFractions Middle(int row, int polar) => new(row + Step / 2.0, polar + Step / 4.0, 100 - row - Step / 2.0 - polar - Step / 4.0);
 
-    private static XElement? Mark(TestedAgent test, bool acted)
+    /// <summary>One sign for all tests of one agent, with their numbers: signs at one place would hide each other's.</summary>
+    private static IEnumerable<XElement> Marks(IEnumerable<TestedAgent> tests, bool acted) => tests.Where(t => t.Teas is not null).GroupBy(t => t.Teas!).Select(place =>
     {
-        if (test.Teas is not { } place) return null;
-        var (x, y) = TeasTriangle.Place(place);
-        var (number, further) = (test.Test.Content.Number.ToString(CultureInfo.InvariantCulture), TestFlags.WentFurther(test.Test.Content));
-        return Ink.Element("g", new XAttribute("class", "test"), Ink.Title($"Test {number}: {test.Mixture!.Text}"), Ink.Circle(x, y, SignSize, acted ? Ink.Black : Ink.White, Ink.Black, 0.4),
-            further ? Cross((x, y), 2.6, 0.5) : null, Ink.Words(number, x + SignSize + 1.2, y + 1, 3, 600));
-    }
+        var (x, y) = TeasTriangle.Place(place.Key);
+        var (numbers, further) = (string.Join(", ", place.Select(t => t.Test.Content.Number)), place.Any(t => TestFlags.WentFurther(t.Test.Content)));
+        return Ink.Element("g", new XAttribute("class", "test"), Ink.Title($"Test {numbers}: {place.First().Mixture!.Text}"), Ink.Circle(x, y, SignSize, acted ? Ink.Black : Ink.White, Ink.Black, 0.4),
+            further ? Cross((x, y), 2.6, 0.5) : null, Ink.Words(numbers, x + SignSize + 1.2, y + 1, 3, 600));
+    });
 
     private static IEnumerable<(Func<double, double, XElement> Sign, string Words)> Legend(LayerEvidence evidence, LayerEvidence original)
     {

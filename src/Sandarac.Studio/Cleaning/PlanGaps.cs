@@ -19,15 +19,15 @@ public static class PlanGaps
         if (tests.Count < 2) yield return new("one-spot", $"Only one spot is planned for {TestFlags.Word(aim)}: plan at least two.");
         if (!passages.Contains(Passage.Light)) yield return new("no-light", $"No light passage is planned for {TestFlags.Word(aim)}.");
         if (!passages.Contains(Passage.Dark)) yield return new("no-dark", $"No dark passage is planned for {TestFlags.Word(aim)}: dark paint is often the first to be touched.");
-        foreach (var flag in OneSided(tests).Concat(OutOfOrder(tests))) yield return flag;
+        foreach (var flag in OneSided(aim, tests).Concat(OutOfOrder(tests))) yield return flag;
     }
 
     /// <summary>An agent that did what it was to do on one kind of passage alone.</summary>
-    private static IEnumerable<TestFlag> OneSided(IReadOnlyList<CleaningTest> tests) =>
+    private static IEnumerable<TestFlag> OneSided(CleaningDepth aim, IReadOnlyList<CleaningTest> tests) =>
         from agent in tests.GroupBy(t => AgentText.Of(t.Content.Agent), StringComparer.OrdinalIgnoreCase)
         where agent.Any(t => t.Content.Verdict == TestVerdict.AsIntended)
         from missing in new[] { Passage.Light, Passage.Dark }.Except(agent.Where(t => t.Content.DoneOn is not null).Select(t => t.Content.Passage))
-        select new TestFlag("one-passage", $"{agent.Key} did what it was to do, but was not tried on a {(missing == Passage.Dark ? "dark" : "light")} passage.");
+        select new TestFlag("one-passage", $"{agent.Key} did what it was to do to {TestFlags.Word(aim)}, but was not tried on a {(missing == Passage.Dark ? "dark" : "light")} passage.");
 
     /// <summary>A solvent that was tried before a milder one that is planned for the same layer; mild as <see cref="NextTests"/> orders them.</summary>
     private static IEnumerable<TestFlag> OutOfOrder(IReadOnlyList<CleaningTest> tests)

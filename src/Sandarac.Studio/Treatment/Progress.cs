@@ -12,7 +12,11 @@ namespace Sandarac.Studio.Treatment;
 /// <param name="ShareUncertainty">Half-width of the 95 % interval of the share, from the border between done and to do alone; null when no photograph that was matched touches the step.</param>
 /// <param name="LeftMm2">What is still to do, mm2.</param>
 /// <param name="Hours">Working hours until then.</param>
-public sealed record DayProgress(DateOnly Day, ZoneExtent Done, double Share, double? ShareUncertainty, double LeftMm2, double Hours);
+public sealed record DayProgress(DateOnly Day, ZoneExtent Done, double Share, double? ShareUncertainty, double LeftMm2, double Hours)
+{
+    /// <summary>The share in percent as it is told: to a tenth where no border between done and to do says how sure it is.</summary>
+    public double Percent => ShareUncertainty > 0 ? 100 * Share : Math.Round(100 * Share, 1);
+}
 
 /// <summary>How far a step is.</summary>
 /// <param name="Step">The step.</param>

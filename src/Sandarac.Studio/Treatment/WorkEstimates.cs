@@ -31,7 +31,7 @@ public sealed record EstimateBasis(bool IsThisPainting, int Count, IReadOnlyList
 /// <param name="Operation">The operation.</param>
 /// <param name="LeftCm2">What is left to do, cm2, taken as measured.</param>
 /// <param name="Hours">Working hours with their 95 % prediction interval; null without enough to go by.</param>
-/// <param name="Days">Working days, from what a day covered; null without enough days.</param>
+/// <param name="Days">Working days, from what a day covered; a timed test is no day's work. Null without enough days.</param>
 /// <param name="Basis">What it rests on; null without an estimate.</param>
 /// <param name="NoAnswer">Why there is none, and what is missing; null when there is.</param>
 /// <param name="Own">Sessions of this operation on this painting, timed tests among them.</param>
@@ -62,7 +62,7 @@ public sealed class WorkEstimates(OpenStudio studio)
         var steps = StepsOf(operation);
         List<WorkSession> all = [.. steps.SelectMany(s => s.Sessions)], own = [.. all.Where(s => s.PaintingId == paintingId)];
         var beside = steps.Where(s => s.Step.PaintingId == paintingId).Sum(s => s.HoursBeside);
-        if (own.Count >= PaceInterval.Fewest) return Estimate(own, Paces(own, s => s.EntryId), Paces(own, s => s.Day), isOwn: true);
+        if (own.Count >= PaceInterval.Fewest) return Estimate(own, Paces(own, s => s.EntryId), Paces(own.Where(s => !s.IsTimedTest), s => s.Day), isOwn: true);
         var others = all.GroupBy(s => s.StepId).ToList();
         if (others.Count >= PaceInterval.Fewest) return Estimate(all, Paces(all, s => s.StepId), Paces(all, s => s.StepId), isOwn: false);
         return new WorkEstimate(operation, leftCm2, null, null, null, Missing(own.Count, others.Count), own, beside);

@@ -37,6 +37,18 @@ public sealed class EstimateTests
         Assert.Equal((true, 3, TreatmentHome.Day, TreatmentHome.Day.AddDays(2), "Ferry at low water"), (estimate.Basis!.IsThisPainting, estimate.Basis.Count, estimate.Basis.First, estimate.Basis.Last, Assert.Single(estimate.Basis.Paintings)));
     }
 
+    /// <summary>A timed test of 1 cm2 tells a pace, but nobody stops after it: it would make one day of some hundred of it.</summary>
+    [Fact]
+    public void A_timed_test_is_a_session_and_no_days_work()
+    {
+        using var home = new TreatmentHome();
+        var step = home.Begun()[0].Id;
+        home.Write(TreatmentHome.Entry(step, 0, 0.1, home.Zone("patch", 0, 20, 10, 10)) with { IsTimedTest = true });
+        for (var i = 0; i < 3; i++) home.Write(TreatmentHome.Entry(step, i, 2, home.Zone($"part {i}", 100 * i, 0, 100, 20)));
+        var estimate = new WorkEstimates(home.Studio).OfStep(step)!;
+        Assert.Equal((4, PaceInterval.Of([(20, 1), (20, 1), (20, 1)], 339, isOneStretch: false)), (estimate.Basis!.Count, estimate.Days));
+    }
+
     [Fact]
     public void Whole_steps_on_other_paintings_serve_where_this_one_has_no_log()
     {

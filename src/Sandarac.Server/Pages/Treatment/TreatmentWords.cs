@@ -55,11 +55,14 @@ internal static class TreatmentWords
     /// <summary>What an operation is called: a term in the language of the page, or the studio's own words.</summary>
     public static string Operation(string operation) => TermText.Name(operation);
 
+    /// <summary>Kind and operation, once where they are called the same: "cleaning, varnish removal".</summary>
+    public static string Work(StepKind kind, string operation) => string.Join(", ", new[] { Of(kind), Operation(operation) }.Distinct(StringComparer.CurrentCultureIgnoreCase));
+
     /// <summary>"20 to 30 h: the log of another painting".</summary>
     public static string Of(GroundedRange? range, string unit) => range is null ? Say("not stated") : Say("{0} to {1} {2}: {3}", Figure(range.Low), Figure(range.High), unit, range.Basis);
 
     /// <summary>"37.5 ± 1.2 %".</summary>
-    public static string Share(DayProgress day) => Decimal(Rounding.Rounded(100 * day.Share, 100 * day.ShareUncertainty) switch
+    public static string Share(DayProgress day) => Decimal(Rounding.Rounded(day.Percent, 100 * day.ShareUncertainty) switch
     {
         (var share, { } off) => $"{share} \u00B1 {off} %",
         var (share, _) => $"{share} %",

@@ -16,19 +16,24 @@ internal static class CleaningSection
         if (tests.Count == 0) return null;
         List<Block> blocks = [.. Cautions.For(["UVL"], draft.Phrases).Append(draft[Phrase.CautionAgents]).Select(c => new Note(NoteKind.Caution, c)), new Paragraph(draft[Phrase.TestsHow])];
         var done = tests.Where(t => t.Content.DoneOn is not null).ToList();
-        if (done.Count > 0) blocks.Add(new Table(draft[Phrase.TestsTable], Columns(draft, [Phrase.ColumnDirt, Phrase.ColumnVarnish, Phrase.ColumnOverpaint, Phrase.ColumnOriginal, Phrase.ColumnSwab, Phrase.ColumnVerdict]), [.. done.Select(t => Done(draft, t))]));
-        if (tests.Count > done.Count) blocks.Add(new Table(draft[Phrase.TestsPlanned], Columns(draft, [Phrase.ColumnSeconds]), [.. tests.Except(done).Select(t => Planned(draft, t))]));
+        if (done.Count > 0) blocks.Add(new Table(draft[Phrase.TestsTable], Columns(draft, (Phrase.ColumnEffects, 2), (Phrase.ColumnSwab, 1.3), (Phrase.ColumnVerdict, 0.9)), [.. done.Select(t => Done(draft, t))]));
+        if (tests.Count > done.Count) blocks.Add(new Table(draft[Phrase.TestsPlanned], Columns(draft, (Phrase.ColumnSeconds, 1)), [.. tests.Except(done).Select(t => Planned(draft, t))]));
         blocks.AddRange(done.SelectMany(t => TestFlags.Of(t.Content).Select(f => new Note(NoteKind.Warning, draft.Phrases.Of(Phrase.TestFlag, t.Content.Number, f.Message)))));
         return new Section(draft[Phrase.SectionTests], blocks);
     }
 
-    private static IReadOnlyList<Column> Columns(Draft draft, IReadOnlyList<Phrase> results) => [new Column(draft[Phrase.ColumnTest]), new Column(draft[Phrase.ColumnAgent], Share: 2), new Column(draft[Phrase.ColumnPlace], Share: 2), .. results.Select(r => new Column(draft[r]))];
+    private static IReadOnlyList<Column> Columns(Draft draft, params IEnumerable<(Phrase Title, double Share)> results) =>
+        [new Column(draft[Phrase.ColumnTest]), new Column(draft[Phrase.ColumnAgent], Share: 2), new Column(draft[Phrase.ColumnPlace], Share: 1.5), .. results.Select(r => new Column(draft[r.Title], Share: r.Share))];
 
     private static IReadOnlyList<Prose> Done(Draft draft, CleaningTest test)
     {
         var c = test.Content;
-        return [.. Begin(draft, test), .. new[] { c.OnDirt, c.OnVarnish, c.OnOverpaint, c.OnOriginal }.Select(e => (Prose)draft[WordOf(e)]), string.Join("; ", new[] { c.SwabColour, c.UltravioletAfter }.Where(t => t.Length > 0)), draft[WordOf(c.Verdict)]];
+        return [.. Begin(draft, test), Effects(draft, c), string.Join("; ", new[] { c.SwabColour, c.UltravioletAfter }.Where(t => t.Length > 0)), draft[WordOf(c.Verdict)]];
     }
+
+    /// <summary>A line for each layer of which something is stated: a column for each would leave the verdict to another part of the table.</summary>
+    private static string Effects(Draft draft, CleaningTestContent c) => string.Join('\n', new[] { (Phrase.ColumnDirt, c.OnDirt), (Phrase.ColumnVarnish, c.OnVarnish), (Phrase.ColumnOverpaint, c.OnOverpaint), (Phrase.ColumnOriginal, c.OnOriginal) }
+        .Where(e => e.Item2 != TestEffect.NotStated).Select(e => $"{draft[e.Item1]}: {draft[WordOf(e.Item2)]}"));
 
     private static IReadOnlyList<Prose> Planned(Draft draft, CleaningTest test) => [.. Begin(draft, test), test.Content.PlannedSeconds is { } s ? draft.Phrases.Decimal(s.ToString("0.#", CultureInfo.InvariantCulture)) : draft[Phrase.NotRecorded]];
 
@@ -45,7 +50,7 @@ internal static class CleaningSection
 
     private static Phrase WordOf(Passage passage) => passage switch { Passage.Light => Phrase.PassageLight, Passage.Dark => Phrase.PassageDark, _ => Phrase.PassageParticular };
 
-    private static Phrase WordOf(TestEffect effect) => effect switch { TestEffect.None => Phrase.EffectNone, TestEffect.Softened => Phrase.EffectSoftened, TestEffect.Reduced => Phrase.EffectReduced, TestEffect.Removed => Phrase.EffectRemoved, _ => Phrase.NotRecorded };
+    private static Phrase WordOf(TestEffect effect) => effect switch { TestEffect.None => Phrase.EffectNone, TestEffect.Softened => Phrase.EffectSoftened, TestEffect.Reduced => Phrase.EffectReduced, _ => Phrase.EffectRemoved };
 
     private static Phrase WordOf(TestVerdict verdict) => verdict switch { TestVerdict.TooWeak => Phrase.VerdictTooWeak, TestVerdict.AsIntended => Phrase.VerdictAsIntended, TestVerdict.TooStrong => Phrase.VerdictTooStrong, _ => Phrase.VerdictOpen };
 }

@@ -18,7 +18,7 @@ internal static class DatingSection
         return new Section(draft[Phrase.SectionDating],
         [
             .. checks.Count == 0 ? Array.Empty<Block>() : [new Plates([new Plate(Drawing.Of(TimelineDrawing.Draw(checks)), draft[Phrase.TimelineDrawn], draft[Phrase.TimelineAlt])])],
-            new Table(draft[Phrase.DatingTable], [new Column(draft[Phrase.Materials], Share: 1.2), new Column(draft[Phrase.ColumnPlace]), new Column(draft[Phrase.Confidence]), new Column(draft[Phrase.ColumnVerdict], Share: 0.8), new Column(draft[Phrase.ColumnWhy], Share: 2.4), new Column(draft[Phrase.ColumnKnownFrom], Share: 1.4)],
+            new Table(draft[Phrase.DatingTable], [new Column(draft[Phrase.Materials], Share: 1.2), new Column(draft[Phrase.ColumnPlace]), new Column(draft[Phrase.Confidence], Share: 1.5), new Column(draft[Phrase.ColumnVerdict], Share: 0.8), new Column(draft[Phrase.ColumnWhy], Share: 2.4), new Column(draft[Phrase.ColumnKnownFrom], Share: 1.4)],
                 [.. materials.Select(m => Row(draft, m))]),
             new Paragraph(string.Join(' ', DatingCheck.Cautions), ParagraphLook.Small),
         ]);

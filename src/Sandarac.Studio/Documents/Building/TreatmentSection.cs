@@ -69,7 +69,7 @@ internal static class TreatmentSection
         return
         [
             Prose.Of(step.Name, SpanLook.Strong) + Prose.Of($"\n{draft[Word(step.Kind)]}, {StudioTerms.NameOf(step.Operation)}", SpanLook.Small), Where(draft, step.Zones), draft[Word(draft.Treatment.Value.Mandate.Of(step))],
-            progress.Target is { } target ? Prose.Measured(target.AreaMm2, target.AreaUncertaintyMm2, draft.Phrases) : Prose.Empty, now is null ? Prose.Empty : Prose.Measured(100 * now.Share, 100 * now.ShareUncertainty, draft.Phrases), now is null ? Prose.Empty : Number(draft, now.Hours),
+            progress.Target is { } target ? Prose.Measured(target.AreaMm2, target.AreaUncertaintyMm2, draft.Phrases) : Prose.Empty, now is null ? Prose.Empty : Prose.Measured(now.Percent, 100 * now.ShareUncertainty, draft.Phrases), now is null ? Prose.Empty : Number(draft, now.Hours),
         ];
     }
 

@@ -48,28 +48,21 @@ internal sealed class TableSetting(LineBreaking breaking, CultureInfo culture)
         yield return Rooms(table, part, figures, words);
     }
 
-    /// <summary>Words share what figures leave.</summary>
+    /// <summary>Words share what figures leave: each as much of it as its column's share of all shares, but no less than its longest word and no more than its longest text.</summary>
     private List<Room> Rooms(Table table, List<int> part, Room?[] figures, float[] words)
     {
         var wide = part.Where(i => figures[i] is null).ToList();
         var rest = Sheet.Measure - Gap * (part.Count - 1) - part.Sum(i => figures[i]?.Width ?? 0);
-        var wanted = wide.ToDictionary(i => i, i => table.Columns[i].Share * Math.Min(Widest(table, i), Sheet.Measure));
-        var spare = Math.Max(0, rest - wide.Sum(i => words[i]));
-        // No column is wider than its longest text; what that leaves goes to those that still want more.
-        var width = wide.ToDictionary(i => i, i => words[i]);
-        for (var round = 0; round < 8 && spare > 0.5f; round++)
+        float Width(int i, float unit) => Math.Min(Math.Max(words[i], unit * (float)table.Columns[i].Share), Math.Max(words[i], Widest(table, i)));
+        // What one share is worth: more gives wider columns, so that halving finds it.
+        var (least, most) = (0f, wide.Select(i => Sheet.Measure / (float)table.Columns[i].Share).DefaultIfEmpty(0).Max());
+        for (var round = 0; round < 24; round++)
         {
-            var hungry = wide.Where(i => width[i] < Widest(table, i)).ToList();
-            if (hungry.Count == 0) break;
-            var (total, given) = (hungry.Sum(i => wanted[i]), 0f);
-            foreach (var i in hungry)
-            {
-                var more = (float)Math.Min(spare * wanted[i] / total, Widest(table, i) - width[i]);
-                (width[i], given) = (width[i] + more, given + more);
-            }
-            spare -= given;
+            var middle = (least + most) / 2;
+            if (wide.Sum(i => Width(i, middle)) <= rest) least = middle;
+            else most = middle;
         }
-        return [.. part.Select(i => figures[i] ?? new Room(i, wide.Count == part.Count && part.Count == 1 ? rest : width[i], 0))];
+        return [.. part.Select(i => figures[i] ?? new Room(i, wide.Count == part.Count && part.Count == 1 ? rest : Width(i, least), 0))];
     }
 
     private float Narrowest(Table table, int column) => table.Rows.Select(r => breaking.Narrowest(r[column], Sheet.Cell)).Append(breaking.Narrowest(table.Columns[column].Title, Sheet.Head)).Max();

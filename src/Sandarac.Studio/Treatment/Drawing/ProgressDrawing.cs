@@ -59,5 +59,5 @@ public static class ProgressDrawing
         return Ink.Element("g", off > 0 ? Ink.Path($"M{Ink.Text(x - 0.8)} {Ink.Text(low)}h1.6M{Ink.Text(x)} {Ink.Text(low)}V{Ink.Text(high)}M{Ink.Text(x - 0.8)} {Ink.Text(high)}h1.6", Ink.Black, 0.2) : null, Ink.Circle(x, Y(day.Share), Radius, Ink.White, Ink.Black, 0.4));
     }
 
-    private static string Said(DayProgress day) => Rounding.Rounded(100 * day.Share, 100 * day.ShareUncertainty) is var (share, off) && off is not null ? $"{share} \u00b1 {off} %" : $"{share} %";
+    private static string Said(DayProgress day) => Rounding.Rounded(day.Percent, 100 * day.ShareUncertainty) is var (share, off) && off is not null ? $"{share} \u00b1 {off} %" : $"{share} %";
 }
