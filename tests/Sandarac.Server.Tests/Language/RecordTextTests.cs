@@ -58,6 +58,9 @@ public sealed class RecordTextTests
         Assert.Equal("El hallazgo 12 se ha modificado desde que se guardó.", RecordText.Told("Finding 12 was written on since it was kept."));
         Assert.Equal("rojo, sombras", RecordText.Told("red, shadows"));
         Assert.Equal("«IR» en el nombre del archivo, «infrared» en la descripción del archivo", RecordText.Told("\"IR\" in the file name, \"infrared\" in the file's description"));
+        // A word of the studio's own is told too where the translation asks for it; a zone of that name is a person's.
+        Assert.Equal("Solo hay un punto previsto para la capa de barniz: prevea al menos dos.", RecordText.Told("Only one spot is planned for varnish: plan at least two."));
+        Assert.Contains("varnish", RecordText.Told("The zone \"varnish\" was deleted."), StringComparison.Ordinal);
         Assert.Equal("Esta muestra se cambió entretanto.", RecordText.Told("This sample was changed meanwhile."));
     }
 

@@ -7,7 +7,7 @@ using System.Text.RegularExpressions;
 namespace Sandarac.Server.Pages.Language;
 
 /// <summary>What the studio says in English wherever it is asked, and what the record keeps in English: problems, reasons, notes. Record.LANGUAGE.resx
-/// holds translations by the English sentence with places {0}, {1} ... for what differs; a sentence that fits none stays English.</summary>
+/// holds translations by the English sentence with places {0}, {1} ... for what differs, {0:word} for a word that is itself in the table; a sentence that fits none stays English.</summary>
 internal static class RecordText
 {
     private static readonly ResourceManager Sentences = new("Sandarac.Server.Pages.Language.Record", typeof(RecordText).Assembly);
@@ -34,13 +34,10 @@ internal static class RecordText
     {
         foreach (var (sentence, translation) in ByLanguage.GetOrAdd(PageText.PageLanguage, Patterns))
         {
-            if (sentence.Match(english) is { Success: true } match) return string.Format(CultureInfo.InvariantCulture, translation, [.. match.Groups.Values.Skip(1).Select(g => Part(g.Value))]);
+            if (sentence.Match(english) is { Success: true } match) return string.Format(CultureInfo.InvariantCulture, translation, [.. match.Groups.Values.Skip(1).Select(g => new Part(g.Value))]);
         }
         return null;
     }
-
-    /// <summary>What stands in a place: a figure, or what a person wrote, which stays as it is.</summary>
-    private static string Part(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out _) ? PageText.Decimal(text) : text;
 
     /// <summary>The sentences that have places, those with most words of their own first.</summary>
     private static IReadOnlyList<(Regex Sentence, string Translation)> Patterns(string language) =>
@@ -48,6 +45,13 @@ internal static class RecordText
         .. Sentences.GetResourceSet(CultureInfo.GetCultureInfo(language), createIfNotExists: true, tryParents: false)!.Cast<DictionaryEntry>().Select(e => ($"{e.Key}", $"{e.Value}"))
             .Where(e => e.Item1.Contains("{0}", StringComparison.Ordinal)).OrderByDescending(e => e.Item1.Length).Select(e => (Pattern(e.Item1), e.Item2)),
     ];
+
+    /// <summary>What stands in a place: a figure; what a person wrote, which stays as it is; or, where the translation has {0:word}, a word of the studio's own that the table has.</summary>
+    private readonly record struct Part(string Text) : IFormattable
+    {
+        public string ToString(string? format, IFormatProvider? provider) => format == "word" ? PageText.Find(Sentences, Text) ?? Text
+            : double.TryParse(Text, NumberStyles.Float, CultureInfo.InvariantCulture, out _) ? PageText.Decimal(Text) : Text;
+    }
 
     /// <summary>Places are numbered in the order in which the English sentence has them.</summary>
     private static Regex Pattern(string english) =>

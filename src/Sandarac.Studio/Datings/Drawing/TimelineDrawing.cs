@@ -23,12 +23,14 @@ public static class TimelineDrawing
 
     /// <summary>The drawing; an empty sheet of the axis where there are no materials.</summary>
     /// <param name="checks">Materials in the order of their letters; all of one painting.</param>
-    public static string Draw(IReadOnlyList<DatingCheck> checks)
+    /// <param name="told">Puts what the drawing says into the language of the page; as it is by default.</param>
+    public static string Draw(IReadOnlyList<DatingCheck> checks, Func<string, string>? told = null)
     {
+        var say = told ?? (words => words);
         var axis = Ruled(checks);
         var foot = Top + checks.Count * Row;
         return Ink.Sheet(Width, foot + 10, "Years of materials and of the painting", Ink.Rectangle(0, 0, Width, foot + 10, Ink.White, "none", 0),
-            Band(checks, axis, foot), Rules(axis, foot), checks.Select((c, i) => Line(c, i, axis))).ToString(SaveOptions.DisableFormatting);
+            Band(checks, axis, foot, say), Rules(axis, foot), checks.Select((c, i) => Line(c, i, axis, say))).ToString(SaveOptions.DisableFormatting);
     }
 
     /// <summary>The letter of a row: A to Z, then AA.</summary>
@@ -52,13 +54,13 @@ public static class TimelineDrawing
         return new Axis((years.Min() - Around) / 50 * 50, Math.Max((years.Max() + Around + 49) / 50 * 50, 2000));
     }
 
-    private static XElement? Band(IReadOnlyList<DatingCheck> checks, Axis axis, double foot)
+    private static XElement? Band(IReadOnlyList<DatingCheck> checks, Axis axis, double foot, Func<string, string> say)
     {
         if (checks.Count == 0 || checks[0] is { From: null, To: null }) return null;
         var (from, to) = (checks[0].From ?? axis.First, checks[0].To ?? axis.Last);
         var (x, width) = (axis.X(from - 0.5), Math.Max(0.8, axis.X(to + 0.5) - axis.X(from - 0.5)));
         return Ink.Element("g", new XAttribute("class", "painting"), Ink.Title($"The painting: {Year(checks[0].From)} to {Year(checks[0].To)}"), Ink.Rectangle(x, Top - 4, width, foot - Top + 4, "#e2e2e2", Ink.Quiet, 0.2),
-            Ink.Words($"painting {Year(checks[0].From)}-{Year(checks[0].To)}", x + width / 2, Top - 5.2, Text, 600, "middle"));
+            Ink.Words($"{say("painting")} {Year(checks[0].From)}-{Year(checks[0].To)}", x + width / 2, Top - 5.2, Text, 600, "middle"));
     }
 
     private static string Year(int? year) => year is { } known ? DatingCheck.Words(known) : "?";
@@ -74,7 +76,7 @@ public static class TimelineDrawing
         }
     }
 
-    private static XElement Line(DatingCheck check, int index, Axis axis)
+    private static XElement Line(DatingCheck check, int index, Axis axis, Func<string, string> say)
     {
         var (p, y) = (check.Pigment, Top + index * Row + Row / 2);
         var (from, to) = (axis.X(p.From), axis.X(p.RareAfter ?? axis.Last));
@@ -82,7 +84,7 @@ public static class TimelineDrawing
             Ink.Words(Letter(index), 1, y + 1, Text, 600), Ink.Words(Ink.Lines(p.Name, Left - 10, Text, 1)[0], 8, y + 1, Text),
             Claim(p, axis, y), Ink.Rectangle(from, y - Bar / 2, Math.Max(0.4, to - from), Bar, "#6e6e6e", Ink.Black, 0.2),
             p.From < axis.First ? Open(from, y, -1) : null, p.RareAfter is null ? Open(to, y, 1) : null,
-            Ink.Words(Words(check.Verdict), Width - Right + 4, y + 1, Text, check.Verdict is DatingVerdict.Consistent or DatingVerdict.CannotBeTold ? 400 : 600));
+            Ink.Words(say(Words(check.Verdict)), Width - Right + 4, y + 1, Text, check.Verdict is DatingVerdict.Consistent or DatingVerdict.CannotBeTold ? 400 : 600));
     }
 
     /// <summary>The years that a claim adds, hatched; a claim without a year has a short piece with a question mark.</summary>
