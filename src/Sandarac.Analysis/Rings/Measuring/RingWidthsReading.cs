@@ -27,10 +27,10 @@ public sealed class RingWidthsReading : Reading
     public override Declaration Declaration { get; } = new()
     {
         Id = "ring-widths",
-        Version = 1,
+        Version = 2,
         Title = "Ring widths",
         Summary = "Proposes the boundaries of growth rings along a line on a photograph or radiograph of end grain, and measures the rings.",
-        Citation = "Lean of the boundaries by the structure tensor (Bigun and Granlund, ICCV 1987, from memory); boundaries as rises of the averaged profile against noise and neighbours, sub-pixel by the steepest place: ours, measured on drawn end grain only.",
+        Citation = "Lean of the boundaries by the structure tensor (Bigun and Granlund, ICCV 1987, from memory); boundaries as rises of the averaged profile against noise and neighbours, their places by the steepest rise, brought back to where it lay before blur by how it moves from one smoothing to the next; intervals by the jackknife over lanes: ours, measured on drawn end grain only.",
         Limits = "A proposal: a person who knows wood checks every boundary, and looks for rings that are absent, false or too narrow, before anything is dated. Tested on drawn wood, not yet on real photographs. Sees steps from latewood to earlywood that cross most of the band: choose the side that is dark. Wood whose pores hide the boundary, rings narrower than stated, rings bent within the band and dirt have boundaries that are missed or false; regular saw marks look like rings. The scale's own error is not in the widths.",
         Inputs = [new("wood", "A photograph or radiograph of end grain with a scale, as sharp as can be.", [])],
         Parameters = [FromX, FromY, ToX, ToY, Band, Narrowest, Latewood, Obliquity],
@@ -39,8 +39,8 @@ public sealed class RingWidthsReading : Reading
         [
             new("rings", "Whole rings", "1", "Between the first and the last boundary. Counted; what was missed or false is not in it."),
             new("mean-width", "Mean ring width", "mm", "Of the whole rings, across the boundaries. Its interval is that of the two ends, over the number of rings."),
-            new("ring-width", "Ring width", "mm", "For each whole ring, the oldest first: distance of its two boundaries across them. 95 % interval from how the lanes of the band differ; whether the boundary is one is not in it."),
-            new("boundary-x", "Boundary on the line, from the left of the photograph", "px", "For each boundary, the oldest first; 95 % interval along the line from how the lanes of the band differ."),
+            new("ring-width", "Ring width", "mm", "For each whole ring, the oldest first: distance of its two boundaries across them. 95 % interval from how the lanes of the band differ and from what blur leaves open; whether the boundary is one is not in it."),
+            new("boundary-x", "Boundary on the line, from the left of the photograph", "px", "For each boundary, the oldest first; interval along the line as that of the widths. Where rings are narrow for the sharpness of the photograph, all boundaries lie some tenths of a pixel too near to the younger ring, which widths do not feel."),
             new("boundary-y", "Boundary on the line, from the top of the photograph", "px", "As boundary-x."),
             new("lean", "Lean of the boundaries", "degrees", "Against a right angle to the line, mean of all; widths are corrected for each by itself. Its spread is the uncertainty."),
             new("sharper", "Boundaries sharper on the side of the next ring", "1", "Share whose rise is steeper than the fall before it: near 1 where direction and latewood are stated rightly, near 0 where one of them is reversed."),
