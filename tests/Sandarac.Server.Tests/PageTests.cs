@@ -56,7 +56,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("/search?words=a&from=x")]
     [InlineData("checks")]
     [InlineData("panel")]
-    [InlineData("panel?move=yes&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20")]
+    [InlineData("panel?calc=movement&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20")]
     [InlineData("/nowhere")]
     public async Task No_page_has_inline_style_or_script(string address)
     {
@@ -77,7 +77,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("dossier")]
     [InlineData("checks")]
     [InlineData("panel")]
-    [InlineData("panel?move=yes&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20")]
+    [InlineData("panel?calc=movement&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20")]
     [InlineData("document")]
     public async Task An_unknown_painting_is_a_page_in_words(string page)
     {

@@ -119,11 +119,15 @@ public class RingWidthsTests
     }
 
     [Fact]
-    public void Without_a_scale_the_remedy_says_how_to_give_one()
+    public void Without_a_scale_the_remedy_says_how_to_give_one_and_a_given_one_goes_before()
     {
         using var folder = new TempFolder();
         var file = TestTiff.Write16(folder["wood.tif"], new DrawnEndGrain().Draw());
-        Assert.Equal("no-scale", Assert.Throws<InputProblem>(() => TestRun.Of(new RingWidthsReading(), [("wood", TestRun.Open(file))])).Code);
+        Outcome Scaled(double? own, string given) => TestRun.Of(new RingWidthsReading(), [("wood", TestRun.Open(file, mmPerPixel: own))], new() { ["mm-per-pixel"] = given }).Outcome;
+        Assert.Equal(("no-scale", "mm-per-pixel"), Assert.Throws<InputProblem>(() => Scaled(null, "0")) is var problem ? (problem.Code, problem.Subject) : default);
+        IEnumerable<double?> own = Figures(Scaled(Mm, "0"), "ring-width").Select(f => f.Value);
+        Assert.Equal(own, Figures(Scaled(null, "0.05"), "ring-width").Select(f => f.Value));
+        Assert.Equal(own, Figures(Scaled(0.3, "0.05"), "ring-width").Select(f => f.Value));
     }
 
     /// <summary>A whole ring whose two boundaries were found: its true width along the line, and how far the measured one lies off across the rings.</summary>
