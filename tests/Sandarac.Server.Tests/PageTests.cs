@@ -113,6 +113,20 @@ public sealed partial class PageTests(RunningServer server)
         Assert.Contains("\"-3\" is not a value", WebUtility.HtmlDecode(page), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_line_is_drawn_for_the_form_that_asks_for_one_and_comes_back_with_all_that_was_entered()
+    {
+        var photograph = server.Seed.Deep.Id;
+        using var drawing = await PostReadingAsync("ring-widths", ("parameter-narrowest", "0.4"), ("parameter-from-x", "7"), ("input-wood", $"{photograph}"), ("draw", "yes"));
+        Assert.EndsWith($"/easel?line={photograph}&reading=ring-widths&input-wood={photograph}&parameter-from-x=7&parameter-narrowest=0.4", $"{drawing.Headers.Location}", StringComparison.Ordinal);
+        var form = await PageAsync($"{Painting}/readings?reading=ring-widths&input-wood={photograph}&parameter-from-x=12.5&parameter-latewood=light&parameter-to-x=%22%3E%3Cb%3E");
+        Assert.Matches("""id="parameter-from-x"[^>]*value="12.5" """, form);
+        Assert.Matches("""<option value="light" selected""", form);
+        Assert.Matches($"""<option value="{photograph}" selected""", form);
+        Assert.DoesNotContain("<b>", form, StringComparison.Ordinal);
+        Assert.DoesNotContain("Draw the line", await PageAsync($"{Painting}/readings?reading=photograph-quality"), StringComparison.Ordinal);
+    }
+
     private async Task<string> PageAsync(string path)
     {
         using var answer = await server.Client.GetAsync(path, _stop);
