@@ -18,7 +18,7 @@ public sealed class AccessTests(SpecimenStudio studio)
     [InlineData("plan")]
     [InlineData("cleaning")]
     [InlineData("dating")]
-    [InlineData("panel", "?move=yes&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20")]
+    [InlineData("panel", "?calc=movement&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20")]
     [InlineData("proposal", "?proposal=new")]
     [InlineData("treatment", "?step=new")]
     [InlineData("easel", "?treat=")]

@@ -49,6 +49,9 @@ public sealed class SpecimenStudio : IAsyncLifetime
     /// <summary>Pictures of the screen, kept for people to look at.</summary>
     public static string Artifacts { get; } = Directory.CreateDirectory(Path.Combine(Checkout(), "artifacts", "browser")).FullName;
 
+    /// <summary>Photographs that <see cref="ExamineAlone"/> takes besides; a test may put its own here.</summary>
+    public string Aside => _aside;
+
     public async ValueTask InitializeAsync()
     {
         if (!File.Exists(Chromium)) return;

@@ -56,7 +56,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("/search?words=a&from=x")]
     [InlineData("checks")]
     [InlineData("panel")]
-    [InlineData("panel?move=yes&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20")]
+    [InlineData("panel?calc=movement&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20")]
     [InlineData("/nowhere")]
     public async Task No_page_has_inline_style_or_script(string address)
     {
@@ -77,7 +77,7 @@ public sealed partial class PageTests(RunningServer server)
     [InlineData("dossier")]
     [InlineData("checks")]
     [InlineData("panel")]
-    [InlineData("panel?move=yes&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20")]
+    [InlineData("panel?calc=movement&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20")]
     [InlineData("document")]
     public async Task An_unknown_painting_is_a_page_in_words(string page)
     {
@@ -111,6 +111,20 @@ public sealed partial class PageTests(RunningServer server)
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
         Assert.Matches("""id="parameter-warn-clipped"[^>]*value="-3"[^>]*aria-invalid="true"[^>]*autofocus""", page);
         Assert.Contains("\"-3\" is not a value", WebUtility.HtmlDecode(page), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_line_is_drawn_for_the_form_that_asks_for_one_and_comes_back_with_all_that_was_entered()
+    {
+        var photograph = server.Seed.Deep.Id;
+        using var drawing = await PostReadingAsync("ring-widths", ("parameter-narrowest", "0.4"), ("parameter-from-x", "7"), ("input-wood", $"{photograph}"), ("draw", "yes"));
+        Assert.EndsWith($"/easel?line={photograph}&reading=ring-widths&input-wood={photograph}&parameter-from-x=7&parameter-narrowest=0.4", $"{drawing.Headers.Location}", StringComparison.Ordinal);
+        var form = await PageAsync($"{Painting}/readings?reading=ring-widths&input-wood={photograph}&parameter-from-x=12.5&parameter-latewood=light&parameter-to-x=%22%3E%3Cb%3E");
+        Assert.Matches("""id="parameter-from-x"[^>]*value="12.5" """, form);
+        Assert.Matches("""<option value="light" selected""", form);
+        Assert.Matches($"""<option value="{photograph}" selected""", form);
+        Assert.DoesNotContain("<b>", form, StringComparison.Ordinal);
+        Assert.DoesNotContain("Draw the line", await PageAsync($"{Painting}/readings?reading=photograph-quality"), StringComparison.Ordinal);
     }
 
     private async Task<string> PageAsync(string path)

@@ -22,12 +22,12 @@ public sealed partial class RingTests(RunningServer server)
         var dating = await server.Client.GetJsonAsync($"/api/ring-series/{board}/dating?references={reference}&model=southern-baltic");
         Assert.Equal(("one-reference", FirstYear + 159), (dating.GetProperty("strength").GetString(), dating.GetProperty("lastRing").GetInt32()));
         Assert.Equal("CALC", dating.GetProperty("felling").GetProperty("modelFlag").GetString());
-        var page = await PageAsync($"{Painting}/panel?series={board}&date=yes&references={reference}&transform=BailliePilcher&convention=Pairs&overlap=40&model=southern-baltic&seasoning=oak-16-17");
+        var page = await PageAsync($"{Painting}/panel?series={board}&calc=dating&references={reference}&transform=BailliePilcher&convention=Pairs&overlap=40&model=southern-baltic&seasoning=oak-16-17");
         Assert.Contains("SHOWN1", page, StringComparison.Ordinal);
         Assert.Contains($"Last measured ring {FirstYear + 159}", page, StringComparison.Ordinal);
         Assert.Contains("not verified", page, StringComparison.Ordinal);
         Assert.Equal(2, SvgChart().Count(page));
-        using var accepted = await PostAsync($"{Painting}/panel?series={board}&date=yes&references={reference}&transform=BailliePilcher&convention=Pairs&overlap=40&model=&seasoning=", "accept-date");
+        using var accepted = await PostAsync($"{Painting}/panel?series={board}&calc=dating&references={reference}&transform=BailliePilcher&convention=Pairs&overlap=40&model=&seasoning=", "accept-date");
         Assert.Equal(HttpStatusCode.Redirect, accepted.StatusCode);
         Assert.Equal(FirstYear + 40, (await server.Client.GetJsonAsync($"/api/ring-series/{board}")).GetProperty("content").GetProperty("firstYear").GetInt32());
         Assert.Contains("SHOWN1", await server.Client.GetStringAsync($"/api{Painting}/ring-series.rwl", _stop), StringComparison.Ordinal);
@@ -49,9 +49,9 @@ public sealed partial class RingTests(RunningServer server)
         var board = (await ImportAsync(Csv("ring", [("WRONG1", Tree(5)[..60])], 1)))[0].GetProperty("id").GetString();
         await ReferenceAsync("Drawn oaks beside", Csv("year", [("A", Tree(1))], FirstYear));
         foreach (var (query, says) in new[] { ("references=x&overlap=40", "A date needs references"), ("overlap=2", "A date needs references"), ($"references={Guid.NewGuid()}&overlap=40", "There is no such reference") })
-            Assert.Contains(says, await PageAsync($"{Painting}/panel?series={board}&date=yes&transform=BailliePilcher&convention=Pairs&model=&seasoning=&{query}"), StringComparison.Ordinal);
+            Assert.Contains(says, await PageAsync($"{Painting}/panel?series={board}&calc=dating&transform=BailliePilcher&convention=Pairs&model=&seasoning=&{query}"), StringComparison.Ordinal);
         foreach (var (query, says) in new[] { ("wood=oak&widths=&angle=0", "1 to 100 boards"), ("wood=oak&widths=a&angle=0", "is not a number"), ("wood=moon&widths=3&angle=0", "has no moon"), ("wood=oak&widths=300&angle=100", "cannot be 100") })
-            Assert.Contains(says, await PageAsync($"{Painting}/panel?move=yes&from=50&to=35&temperature=20&{query}"), StringComparison.Ordinal);
+            Assert.Contains(says, await PageAsync($"{Painting}/panel?calc=movement&from=50&to=35&temperature=20&{query}"), StringComparison.Ordinal);
         foreach (var (path, code) in new[] { ($"/api/ring-series/{Guid.NewGuid()}/dating?references={Guid.NewGuid()}", "unknown-ring-series"), ($"/api/ring-series/{board}/dating?references={Guid.NewGuid()}&model=moon", "unknown-reference"), ($"/api/ring-series/{board}/strip", "no-strip") })
         {
             using var answer = await server.Client.GetAsync(path, _stop);
@@ -66,8 +66,8 @@ public sealed partial class RingTests(RunningServer server)
     public async Task The_panel_moves_by_the_figure_that_the_formula_gives()
     {
         // 300 mm radial oak from 50 to 35 %: 9.27 to 6.96 % moisture, 300 x 0.052 x 2.31 / 28 (worked by hand).
-        Assert.Contains("Shrinks by at most about 1.29 mm", await PageAsync($"{Painting}/panel?move=yes&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20"), StringComparison.Ordinal);
-        Assert.Contains("cradle", await PageAsync($"{Painting}/panel?move=yes&wood=oak&widths=300+200&angle=0&from=50&to=35&temperature=20"), StringComparison.Ordinal);
+        Assert.Contains("Shrinks by at most about 1.29 mm", await PageAsync($"{Painting}/panel?calc=movement&wood=oak&widths=300&angle=0&from=50&to=35&temperature=20"), StringComparison.Ordinal);
+        Assert.Contains("cradle", await PageAsync($"{Painting}/panel?calc=movement&wood=oak&widths=300+200&angle=0&from=50&to=35&temperature=20"), StringComparison.Ordinal);
     }
 
     /// <summary>Ring widths of one tree: a weather common to all, and as much of its own.</summary>

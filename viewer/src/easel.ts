@@ -6,6 +6,8 @@ import { openCorners } from './corners';
 import { el, fill } from './dom';
 import { setKinds } from './kinds';
 import { t } from './language';
+import { readLineAsked } from './lineasked';
+import { openLine } from './linepage';
 import { openOriginal } from './original';
 import { openPairs } from './pairs';
 import { Workbench } from './workbench';
@@ -19,8 +21,10 @@ async function start(main: HTMLElement): Promise<void> {
     const photograph = query.get('corners');
     const pairs = query.get('pairs');
     const original = query.get('original');
+    const line = readLineAsked(query);
     if (photograph) await openCorners(main, painting, photograph, api);
     else if (pairs) await openPairs(main, painting, pairs, api);
+    else if (line) await openLine(main, painting, line, api);
     else if (original) openOriginal(main, painting, await api.layer(original), api);
     else {
       setKinds(await api.appearances());

@@ -27,7 +27,8 @@ export function openOriginal(main: HTMLElement, painting: Painting, layer: Layer
   const centre = el('div', { class: 'centre' }, el('div', { class: 'toolbar' },
     el('a', { class: 'button', href: location.pathname }, t('Back to the Easel')), button(t('Contrast'), t('Contrast window, channels, invert, mirror'), () => contrast.toggle()),
     ...(layer.photographId && layer.light !== 'XSEC' ? [el('a', { class: 'button', href: `?corners=${layer.photographId}` }, t('Set the corners by hand')),
-      el('a', { class: 'button', href: `?pairs=${layer.photographId}` }, t('Align by pairs'))] : [])),
+      el('a', { class: 'button', href: `?pairs=${layer.photographId}` }, t('Align by pairs')),
+      el('a', { class: 'button', href: `?line=${layer.photographId}&reading=ring-widths&input-wood=${layer.photographId}` }, t('Rings along a line'))] : [])),
     el('div', { class: 'frame' }, stage, contrast.element, notices.element));
   fill(main, centre);
   main.classList.add('easel', 'single');

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Primitives;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Imaging;
 using Sandarac.Studio;
@@ -11,6 +12,10 @@ public sealed class ReadingForm
 {
     private const string ParameterPrefix = "parameter-";
     private const string InputPrefix = "input-";
+
+    /// <summary>Parameters for the ends of a line, pixels of the photograph; the viewer knows them too.</summary>
+    private static readonly string[] LineEnds = ["from-x", "from-y", "to-x", "to-y"];
+
     private readonly Guid _paintingId;
     private readonly Dictionary<string, string> _values;
     private readonly Dictionary<string, IReadOnlyList<Guid>> _chosen;
@@ -54,6 +59,9 @@ public sealed class ReadingForm
     /// <summary>Whether every input can be filled.</summary>
     public bool CanRun => Slots.All(s => s.CanBeFilled);
 
+    /// <summary>Whether it measures along a line that can be drawn on a photograph.</summary>
+    public bool HasLine => !Declaration.OnPlane && LineEnds.All(end => Declaration.Parameters.Any(p => p.Name == end)) && Slots.Any(s => s.Input.Maximum == 1 && s.CanBeFilled);
+
     internal static ReadingForm For(OpenStudio studio, Guid paintingId, Declaration declaration)
     {
         using var db = studio.CreateDb();
@@ -75,15 +83,30 @@ public sealed class ReadingForm
     internal InputProblem? ProblemElsewhere =>
         Declaration.Parameters.Any(p => p.Name == Problem?.Subject) || Slots.Any(s => s.Input.Name == Problem?.Subject) ? null : Problem;
 
+    /// <summary>Takes what the address holds: whatever it does not name stays as the reading declares it.</summary>
+    internal void Begin(IQueryCollection address)
+    {
+        foreach (var parameter in Declaration.Parameters)
+            if (address.TryGetValue(FieldOf(parameter), out var value)) _values[parameter.Name] = value.ToString().Trim();
+        foreach (var slot in Slots)
+            if (address.TryGetValue(slot.Field, out var chosen)) _chosen[slot.Input.Name] = Keys(chosen);
+    }
+
+    /// <summary>The address of this form as it is filled in, or of where its line is drawn; below the painting's.</summary>
+    internal string Address(bool drawing)
+    {
+        var lined = drawing ? Slots.First(s => s.Input.Maximum == 1) : null;
+        return $"{(drawing ? "easel" : "readings")}{QueryString.Create([
+            .. Words("line", lined is null ? [] : [.. _chosen[lined.Input.Name].Take(1).Select(id => $"{id}")]), .. Words("reading", [Declaration.Id]),
+            .. Slots.SelectMany(s => Words(s.Field, [.. _chosen[s.Input.Name].Select(id => $"{id}")])),
+            .. Declaration.Parameters.Where(p => _values[p.Name] != p.DefaultText).SelectMany(p => Words(FieldOf(p), [_values[p.Name]])),
+        ])}";
+    }
+
     /// <summary>Takes what a person entered and asks for the run; null when something is wrong, which the form then shows.</summary>
     internal Run? TryAsk(IFormCollection entered, Func<RunRequest, Run> ask)
     {
-        foreach (var parameter in Declaration.Parameters)
-            _values[parameter.Name] = parameter is FlagParameter
-                ? entered.ContainsKey(FieldOf(parameter)) ? "true" : "false"
-                : entered[FieldOf(parameter)].ToString().Trim();
-        foreach (var slot in Slots)
-            _chosen[slot.Input.Name] = [.. entered[slot.Field].Select(text => Guid.TryParse(text, out var id) ? id : (Guid?)null).OfType<Guid>()];
+        Take(entered);
         try
         {
             return ask(new RunRequest(_paintingId, Declaration.Id, _values, _chosen, Environment.UserName));
@@ -94,6 +117,20 @@ public sealed class ReadingForm
             return null;
         }
     }
+
+    /// <summary>Takes what a person entered.</summary>
+    internal void Take(IFormCollection entered)
+    {
+        foreach (var parameter in Declaration.Parameters)
+            _values[parameter.Name] = parameter is FlagParameter
+                ? entered.ContainsKey(FieldOf(parameter)) ? "true" : "false"
+                : entered[FieldOf(parameter)].ToString().Trim();
+        foreach (var slot in Slots) _chosen[slot.Input.Name] = Keys(entered[slot.Field]);
+    }
+
+    private static IEnumerable<KeyValuePair<string, string?>> Words(string field, IReadOnlyList<string> values) => values.Select(v => KeyValuePair.Create<string, string?>(field, v));
+
+    private static Guid[] Keys(StringValues texts) => [.. texts.Select(text => Guid.TryParse(text, out var id) ? id : (Guid?)null).OfType<Guid>()];
 
     /// <summary>A photograph whose light nobody knows may fill any slot: a person's word is taken for it.</summary>
     private static bool Fits(InputSlot slot, Photograph photograph) =>

@@ -52,14 +52,14 @@ public sealed class RingDesk(OpenStudio studio)
     public RingSeries TakeOver(Guid paintingId, Guid runId, string name, string board, string userName)
     {
         var run = Runs(paintingId).FirstOrDefault(r => r.Id == runId) ?? throw new InputProblem("unknown-run", runId.ToString(), "This run did not find rings of this painting.", "Propose ring boundaries first.");
-        var (line, mm) = (LineOf(run), run.Inputs[0].MmPerPixel!.Value);
+        var (line, mm) = (LineOf(run), ScaleOf(run)!.Value);
         double[] x = Figures(run, "boundary-x"), y = Figures(run, "boundary-y");
         return new RingSeriesRecords(studio).Create(paintingId, new RingSeriesContent
         {
             Name = name, Board = board, PhotographId = run.Inputs[0].PhotographId, RunId = run.Id, Line = line,
             BoundariesMm = [.. x.Zip(y, (a, b) => Math.Round(line[0].DistanceTo(new Point2(a, b)) * mm, 4))],
             WidthsMm = [.. Figures(run, "ring-width").Select(w => Math.Round(w, 4))],
-            Origin = string.Create(CultureInfo.InvariantCulture, $"{run.Inputs[0].FileName}, {mm:0.#####} mm a pixel ({$"{run.Inputs[0].ScaleOrigin}".ToLowerInvariant()}), reading {run.ReadingId} {run.ReadingVersion}"),
+            Origin = string.Create(CultureInfo.InvariantCulture, $"{run.Inputs[0].FileName}, {mm:0.#####} mm a pixel ({(mm == run.Inputs[0].MmPerPixel ? $"{run.Inputs[0].ScaleOrigin}".ToLowerInvariant() : "entered")}), reading {run.ReadingId} {run.ReadingVersion}"),
         }, userName);
     }
 
@@ -67,6 +67,9 @@ public sealed class RingDesk(OpenStudio studio)
     private static RingSeriesContent Content(string fileName, RingWidths series) => series is { IsDated: true, FirstYear: not 1 }
         ? new() { Name = series.Id, WidthsMm = series.Widths, Origin = $"file {fileName}", FirstYear = RingSeriesRecords.Recorded(series.FirstYear), DateBasis = $"as {fileName} states it" }
         : new() { Name = series.Id, WidthsMm = series.Widths, Origin = $"file {fileName}" };
+
+    /// <summary>Millimetres a pixel as the run took them; null when it had none.</summary>
+    internal static double? ScaleOf(Run run) => RingWidthsReading.ScaleOf(run.Parameters, run.Inputs[0].MmPerPixel);
 
     /// <summary>The line as it was given, else along the middle of the photograph as the reading has it.</summary>
     private IReadOnlyList<Point2> LineOf(Run run)

@@ -24,7 +24,7 @@ public sealed record RingStripPicture(int Width, int Height, double PixelsPerMm,
     {
         if (series.Content is not { PhotographId: { } id, RunId: { } runId, Line: [var from, var to] }) return null;
         using var db = studio.CreateDb();
-        if (db.Photographs.AsNoTracking().FirstOrDefault(p => p.Id == id)?.Pyramid is not { } pyramid || db.Runs.AsNoTracking().FirstOrDefault(r => r.Id == runId) is not { } run || run.Inputs[0].MmPerPixel is not { } mm) return null;
+        if (db.Photographs.AsNoTracking().FirstOrDefault(p => p.Id == id)?.Pyramid is not { } pyramid || db.Runs.AsNoTracking().FirstOrDefault(r => r.Id == runId) is not { } run || RingDesk.ScaleOf(run) is not { } mm) return null;
         var lean = run.Figures.FirstOrDefault(f => f.Name == "lean")?.Value ?? 0;
         var shrink = Math.Max(1, from.DistanceTo(to) / Longest);
         return new RingStripPicture(Math.Max(1, (int)(from.DistanceTo(to) / shrink)), Tall, 1 / (mm * shrink), pyramid.Sha256, [from, to], Math.Tan(lean * Math.PI / 180));

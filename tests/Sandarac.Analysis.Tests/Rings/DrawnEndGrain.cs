@@ -1,3 +1,5 @@
+using Sandarac.Analysis.Alignment.Pairs;
+using Sandarac.Analysis.Rings.Measuring;
 using Sandarac.Analysis.Tests.Support;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
@@ -7,6 +9,9 @@ namespace Sandarac.Analysis.Tests.Rings;
 /// <summary>End grain drawn by rule with known boundaries: earlywood light, darkening towards the latewood, then the step to the next ring. Not a photograph: real wood is richer.</summary>
 internal sealed record DrawnEndGrain
 {
+    /// <summary>Parts of a pixel in which the wood is drawn before it is blurred.</summary>
+    private const int Fine = 32;
+
     public int Seed { get; init; } = 1;
 
     /// <summary>Ring widths in pixels, median, least, and standard deviation of the logarithm.</summary>
@@ -35,8 +40,11 @@ internal sealed record DrawnEndGrain
     /// <summary>Pores in the first third of each ring, as ring-porous wood has them: how many in a square of a hundred pixels.</summary>
     public double Pores { get; init; }
 
-    /// <summary>Softening of the step, pixels.</summary>
+    /// <summary>Standard deviation of the lens's blur, pixels.</summary>
     public double Blur { get; init; } = 1;
+
+    /// <summary>How late in its ring the wood darkens: darkness rises as this power of the part of the ring that has grown.</summary>
+    public double Power { get; init; } = 2.5;
 
     public int Width { get; init; } = 1400;
 
@@ -61,14 +69,14 @@ internal sealed record DrawnEndGrain
         var cosine = Math.Cos(Lean * Math.PI / 180);
         // A boundary's place is counted across the rings; along the row it is longer by the lean.
         Boundaries = [.. edges.Select(e => e / cosine).Where(e => e > 0 && e < Width)];
-        var (plane, tangent) = (new Plane(Width, Height), Math.Tan(Lean * Math.PI / 180));
+        var (plane, tangent, dark) = (new Plane(Width, Height), Math.Tan(Lean * Math.PI / 180), Dark(edges, late));
         for (var y = 0; y < Height; y++)
             for (var x = 0; x < Width; x++)
             {
                 var across = y + 0.5 - Height / 2.0;
                 var bow = Radius > 0 ? Radius - Math.Sqrt(Radius * Radius - across * across) : 0;
                 var at = (x + 0.5 - tangent * across + bow) * cosine;
-                plane[x, y] = (float)(0.55 + 0.08 * (x - Width / 2.0) / Width + 0.05 * across / Height - Contrast * Dark(edges, late, at));
+                plane[x, y] = (float)(0.55 + 0.08 * (x - Width / 2.0) / Width + 0.05 * across / Height - Contrast * At(dark, at - edges[0]));
             }
         Pored(plane, edges, cosine, tangent, random);
         for (var n = 0; n < Rays; n++) Stroke(plane, random, 0.06 * (random.NextDouble() < 0.5 ? 1 : -1), 1 + random.Next(2), Width / 6 + random.Next(Width / 3), 0.01);
@@ -76,14 +84,23 @@ internal sealed record DrawnEndGrain
         return plane.AddNoise(Noise, Seed + 1000).Select(v => Math.Clamp(v, 0, 1) * 65535);
     }
 
-    /// <summary>0 in earlywood to 1 in latewood, the step softened.</summary>
-    private double Dark(List<double> edges, double[] late, double at)
+    /// <summary>0 in earlywood to 1 in latewood from the first edge on, in parts of a pixel: sharp as wood is, then blurred as a lens does.</summary>
+    private double[] Dark(List<double> edges, double[] late)
     {
-        var i = edges.BinarySearch(at);
-        i = Math.Clamp(i < 0 ? ~i - 1 : i, 0, edges.Count - 2);
-        double Ring(int k) => k < 0 || k + 1 >= edges.Count ? 0 : late[k] * Math.Pow(Math.Clamp((at - edges[k]) / (edges[k + 1] - edges[k]), 0, 1), 2.5);
-        var (before, after) = (Synthetic.BlurredStep((at - edges[i]) / Blur), Synthetic.BlurredStep((at - edges[i + 1]) / Blur));
-        return before * (1 - after) * Ring(i) + (1 - before) * (i > 0 ? late[i - 1] : 0);
+        var (sharp, ring) = (new double[(int)((edges[^1] - edges[0]) * Fine)], 0);
+        for (var i = 0; i < sharp.Length; i++)
+        {
+            var at = edges[0] + (i + 0.5) / Fine;
+            while (at >= edges[ring + 1]) ring++;
+            sharp[i] = late[ring] * Math.Pow((at - edges[ring]) / (edges[ring + 1] - edges[ring]), Power);
+        }
+        return Smoothing.Of(sharp, GaussianTaps.Of(Blur * Fine).Smooth);
+    }
+
+    private static double At(double[] dark, double along)
+    {
+        var (i, part) = ((int)(along * Fine - 0.5), along * Fine - 0.5 - (int)(along * Fine - 0.5));
+        return dark[i] + part * (dark[i + 1] - dark[i]);
     }
 
     private void Pored(Plane plane, List<double> edges, double cosine, double tangent, Random random)

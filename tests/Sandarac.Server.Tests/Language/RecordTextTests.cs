@@ -20,7 +20,7 @@ public sealed class RecordTextTests
         "Studio/Places/OnTheFace.cs", "Studio/Operations/Identity.cs", "Server/Pages/Shared/IdentityForm.razor", "Studio/Cleaning/CleaningTests.cs", "Studio/Cleaning/AgentText.cs", "Studio/Cleaning/TestFlags.cs", "Studio/Cleaning/PlanGaps.cs",
         "Studio/Treatment/Proposals.cs", "Studio/Treatment/Approvals.cs",
         "Studio/Treatment/TreatmentSteps.cs", "Studio/Treatment/TreatmentLog.cs", "Studio/Treatment/StepWork.cs", "Studio/Treatment/WorkEstimates.cs", "Studio/Checks/FrozenText.cs",
-        "Studio/Decisions/StudioShelf.cs", "Studio/Decisions/StudioRegions.cs", "Server/Pages/Solvents/RegionForm.razor", "Server/Pages/Calculators/Calculator.cs", "Materials/Given.cs", "Materials/Solvents/Mixture.cs", "Materials/Solvents/TeasFractions.cs",
+        "Studio/Decisions/StudioShelf.cs", "Studio/Decisions/StudioRegions.cs", "Server/Pages/Solvents/RegionForm.razor", "Server/Pages/Shared/Calculator.cs", "Materials/Given.cs", "Materials/Solvents/Mixture.cs", "Materials/Solvents/TeasFractions.cs",
         "Materials/Solvents/SolubilityRegion.cs", "Materials/Solvents/SolventTable.cs", "Materials/Solvents/BlendTarget.cs", "Materials/Solvents/BlendLimits.cs", "Materials/Aqueous/BufferSystem.cs", "Materials/Aqueous/BufferSolution.cs",
     ];
 

@@ -112,19 +112,25 @@ public sealed class RingRecordsTests(PostgresServer server)
         using var db = home.Studio.CreateDb();
         var photograph = db.Photographs.Single();
         Figure At(string name, double value) => new(name, value, 0.1);
-        var run = new Run
+        Run Measured(string mmPerPixel) => new()
         {
-            PaintingId = home.Painting.Id, Kind = RunKind.Reading, ReadingId = RingDesk.ReadingId, ReadingVersion = 1, Parameters = new Dictionary<string, string> { ["from-x"] = "100", ["from-y"] = "50", ["to-x"] = "500", ["to-y"] = "50" },
+            PaintingId = home.Painting.Id, Kind = RunKind.Reading, ReadingId = RingDesk.ReadingId, ReadingVersion = 1, Parameters = new Dictionary<string, string> { ["from-x"] = "100", ["from-y"] = "50", ["to-x"] = "500", ["to-y"] = "50", ["mm-per-pixel"] = mmPerPixel },
             Inputs = [new RunSource("wood", photograph.Id, "edge.tif", photograph.Sha256, "VIS", 0.25, ScaleOrigin.Measured)], Key = new string('a', 64), SoftwareVersion = "0", UserName = User, State = RunState.Done, QueuedAt = DateTime.UtcNow,
             Figures = [At("ring-width", 2.5), At("ring-width", 5), At("boundary-x", 120), At("boundary-x", 130), At("boundary-x", 150), At("boundary-y", 50), At("boundary-y", 50), At("boundary-y", 50)],
         };
-        db.Add(run);
+        var (run, ruled) = (Measured("0"), Measured("0.5"));
+        db.AddRange(run, ruled);
         db.SaveChanges();
         var series = new RingDesk(home.Studio).TakeOver(home.Painting.Id, run.Id, "EDGE1", "board 1", User);
         Assert.Equal([5, 7.5, 12.5], series.Content.BoundariesMm);
         Assert.Equal([2.5, 5], series.Content.WidthsMm);
         var strip = RingStripPicture.Of(home.Studio, series)!;
         Assert.Equal((400, 4.0), (strip.Width, strip.PixelsPerMm));
+        // What a person said of the scale goes before what the photograph says.
+        var entered = new RingDesk(home.Studio).TakeOver(home.Painting.Id, ruled.Id, "EDGE2", "board 1", User);
+        Assert.Equal([10, 15, 25], entered.Content.BoundariesMm);
+        Assert.Contains("0.5 mm a pixel (entered)", entered.Content.Origin, StringComparison.Ordinal);
+        Assert.Equal(2.0, RingStripPicture.Of(home.Studio, entered)!.PixelsPerMm);
         Assert.Equal("RIFF"u8.ToArray(), strip.Draw(home.Studio)[..4]);
         Assert.Equal("unknown-run", CodeOf(() => new RingDesk(home.Studio).TakeOver(home.Painting.Id, Guid.NewGuid(), "X", "", User)));
     }

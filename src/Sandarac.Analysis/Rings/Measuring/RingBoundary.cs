@@ -2,7 +2,7 @@ namespace Sandarac.Analysis.Rings.Measuring;
 
 /// <summary>The end of a ring: latewood gives way to the next year's earlywood.</summary>
 /// <param name="Along">Where, pixels along the line.</param>
-/// <param name="Uncertainty">Half-width of its 95 % interval, pixels, from how lanes of the band differ.</param>
+/// <param name="Uncertainty">Half-width of its 95 % interval, pixels: how lanes of the band differ, and what the slopes beside it leave open.</param>
 /// <param name="Slope">Its lean: pixels along a pixel across.</param>
 /// <param name="Step">How far the picture rises there, as a share of full scale.</param>
 /// <param name="Confidence">Share of the band's lanes in which it is seen by itself.</param>

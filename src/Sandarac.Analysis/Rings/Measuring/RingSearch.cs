@@ -15,9 +15,6 @@ internal sealed class RingSearch(RingProfile profile, IReadOnlyList<double> slop
     /// <summary>A lane shows a step when it rises by so much of the mean's.</summary>
     private const double LaneShare = 0.25;
 
-    /// <summary>Half-width that sampling and narrow neighbours leave even without noise, columns: ours, on drawn wood.</summary>
-    private const double Sampling = 0.15;
-
     /// <summary>Least mean step of a boundary's lanes in its standard errors; chance, over all places of the line, that lanes which have nothing in common rise together as they do at half of the boundaries.</summary>
     private const double LeastLaneErrors = 3, GreatestChance = 0.01;
 
@@ -34,7 +31,7 @@ internal sealed class RingSearch(RingProfile profile, IReadOnlyList<double> slop
         var floor = least[0];
         for (var pass = 0; pass < Passes && Rises(least) is { Count: > 0 } rises; pass++) Array.Copy(Thresholds(rises, floor), least, least.Length);
         RingBoundary[] found = [.. Rises(least).Select(Boundary).OfType<RingBoundary>()];
-        return Robust.Median(found.Select(b => b.LaneErrors)) >= LeastMedianErrors ? found : [];
+        return Robust.Median(found.Select(b => b.LaneErrors)) >= LeastMedianErrors ? Placed(found) : [];
     }
 
     /// <summary>Rises from a low to a high, each and the fall before it as high as demanded where it ends.</summary>
@@ -83,16 +80,21 @@ internal sealed class RingSearch(RingProfile profile, IReadOnlyList<double> slop
         var step = Step(_mean);
         var errors = StepErrors([.. profile.Lanes.Select(Step)]);
         if (!(errors >= LeastLaneErrors)) return null;
-        var showing = profile.Lanes.Where(l => Step(l) > LaneShare * step).ToList();
-        var confidence = (double)showing.Count / RingProfile.LaneCount;
-        if (confidence < LeastLanes) return null;
-        var places = showing.Select(l => Steepest(l, Math.Max(0, at - 2 * reach), Math.Min(l.Length - 1, at + 2 * reach))).OfType<double>().ToList();
-        if (places.Count < 3) return null;
-        // The trimmed mean rests on half of the lanes.
-        var random = 1.96 * Robust.Sigma(places) / Math.Sqrt(places.Count / 2.0);
-        // Smoothing draws a step towards its lower side, about as the variance of the smoothing: twice the variance shows by how much.
-        var shift = Steepest(profile.Smoother, Math.Max(0, at - reach), Math.Min(_mean.Length - 1, at + reach)) - along ?? 0;
-        return new RingBoundary(along + 0.5, Math.Sqrt(random * random + shift * shift + Sampling * Sampling), slopes[at], _mean[rise.High] - _mean[rise.Low], confidence, errors, Gradient(at) > FallBefore(rise.Low));
+        var confidence = (double)profile.Lanes.Count(l => Step(l) > LaneShare * step) / RingProfile.LaneCount;
+        return confidence < LeastLanes ? null : new RingBoundary(along, 0, slopes[at], _mean[rise.High] - _mean[rise.Low], confidence, errors, Gradient(at) > FallBefore(rise.Low));
+    }
+
+    /// <summary>Boundaries where they lay before all blur. A place half way to the next boundary is not believed: the steepest place stays, and its interval reaches there.</summary>
+    private RingBoundary[] Placed(RingBoundary[] found)
+    {
+        double[] near = [double.NegativeInfinity, .. found.Select(b => b.Along), double.PositiveInfinity];
+        var places = new RingPlaces(profile, near[1..^1]);
+        return [.. found.Select((b, i) =>
+        {
+            var (along, uncertainty) = places.Of(b.Along);
+            var isBelieved = Math.Abs(along - b.Along) < Math.Min(b.Along - near[i], near[i + 2] - b.Along) / 2;
+            return b with { Along = Math.Clamp((isBelieved ? along : b.Along) + 0.5, 0, _mean.Length), Uncertainty = isBelieved ? uncertainty : Math.Max(uncertainty, Math.Abs(along - b.Along)) };
+        })];
     }
 
     /// <summary>The mean of the lanes' steps in its standard errors.</summary>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Sandarac.Analysis.Declaring;
 using Sandarac.Imaging;
 using Sandarac.Imaging.Geometry;
@@ -21,26 +22,28 @@ public sealed class RingWidthsReading : Reading
 
     private static readonly ChoiceParameter Latewood = new("latewood", "Latewood is", "dark: as in most photographs of end grain; light: as in a radiograph that shows dense wood light, or where the earlywood's pores are dark.", Dark, [Dark, Light]);
 
+    private static readonly NumberParameter Scale = new("mm-per-pixel", "Size of a pixel", "Where the photograph states none, or a wrong one: a ruler in the picture tells it. 0 for the photograph's own.", "mm", 0, 0, 10);
+
     private static readonly NumberParameter Obliquity = new("obliquity", "Angle of the cut", "Between the photographed surface and the plane straight across the stem; widths are multiplied by its cosine. How boundaries lean within the photograph is measured and corrected by itself.", "degrees", 0, 0, 60);
 
     /// <inheritdoc/>
     public override Declaration Declaration { get; } = new()
     {
         Id = "ring-widths",
-        Version = 1,
+        Version = 2,
         Title = "Ring widths",
         Summary = "Proposes the boundaries of growth rings along a line on a photograph or radiograph of end grain, and measures the rings.",
-        Citation = "Lean of the boundaries by the structure tensor (Bigun and Granlund, ICCV 1987, from memory); boundaries as rises of the averaged profile against noise and neighbours, sub-pixel by the steepest place: ours, measured on drawn end grain only.",
+        Citation = "Lean of the boundaries by the structure tensor (Bigun and Granlund, ICCV 1987, from memory); boundaries as rises of the averaged profile against noise and neighbours, their places by the steepest rise, brought back to where it lay before blur by how it moves from one smoothing to the next; intervals by the jackknife over lanes: ours, measured on drawn end grain only.",
         Limits = "A proposal: a person who knows wood checks every boundary, and looks for rings that are absent, false or too narrow, before anything is dated. Tested on drawn wood, not yet on real photographs. Sees steps from latewood to earlywood that cross most of the band: choose the side that is dark. Wood whose pores hide the boundary, rings narrower than stated, rings bent within the band and dirt have boundaries that are missed or false; regular saw marks look like rings. The scale's own error is not in the widths.",
         Inputs = [new("wood", "A photograph or radiograph of end grain with a scale, as sharp as can be.", [])],
-        Parameters = [FromX, FromY, ToX, ToY, Band, Narrowest, Latewood, Obliquity],
+        Parameters = [FromX, FromY, ToX, ToY, Scale, Band, Narrowest, Latewood, Obliquity],
         Rasters = [],
         Figures =
         [
             new("rings", "Whole rings", "1", "Between the first and the last boundary. Counted; what was missed or false is not in it."),
             new("mean-width", "Mean ring width", "mm", "Of the whole rings, across the boundaries. Its interval is that of the two ends, over the number of rings."),
-            new("ring-width", "Ring width", "mm", "For each whole ring, the oldest first: distance of its two boundaries across them. 95 % interval from how the lanes of the band differ; whether the boundary is one is not in it."),
-            new("boundary-x", "Boundary on the line, from the left of the photograph", "px", "For each boundary, the oldest first; 95 % interval along the line from how the lanes of the band differ."),
+            new("ring-width", "Ring width", "mm", "For each whole ring, the oldest first: distance of its two boundaries across them. 95 % interval from how the lanes of the band differ and from what blur leaves open; whether the boundary is one is not in it."),
+            new("boundary-x", "Boundary on the line, from the left of the photograph", "px", "For each boundary, the oldest first; interval along the line as that of the widths. Where rings are narrow for the sharpness of the photograph, all boundaries lie some tenths of a pixel too near to the younger ring, which widths do not feel."),
             new("boundary-y", "Boundary on the line, from the top of the photograph", "px", "As boundary-x."),
             new("lean", "Lean of the boundaries", "degrees", "Against a right angle to the line, mean of all; widths are corrected for each by itself. Its spread is the uncertainty."),
             new("sharper", "Boundaries sharper on the side of the next ring", "1", "Share whose rise is steeper than the fall before it: near 1 where direction and latewood are stated rightly, near 0 where one of them is reversed."),
@@ -52,7 +55,7 @@ public sealed class RingWidthsReading : Reading
     /// <inheritdoc/>
     public override Outcome Run(RunContext context)
     {
-        var image = context.Inputs("wood")[0];
+        var image = Scaled(context.Inputs("wood")[0], context.Value(Scale));
         var (band, narrowest) = (context.Pixels(Band, image), context.Pixels(Narrowest, image));
         if (narrowest < LeastNarrowest)
             throw new InputProblem("rings-too-fine", Narrowest.Name, FormattableString.Invariant($"The narrowest ring covers {narrowest:0.0} pixels of {image.Name}; {LeastNarrowest} are needed."), "Photograph closer, or state wider rings.");
@@ -72,6 +75,15 @@ public sealed class RingWidthsReading : Reading
     /// <param name="width">Of the photograph, pixels.</param>
     /// <param name="height">Of the photograph, pixels.</param>
     public static IReadOnlyList<Point2> MiddleLine(int width, int height) => width >= height ? [new(0, height / 2.0), new(width, height / 2.0)] : [new(width / 2.0, 0), new(width / 2.0, height)];
+
+    /// <summary>The size of a pixel that a run of this reading took; null when it had none.</summary>
+    /// <param name="parameters">The run's parameters.</param>
+    /// <param name="own">What its photograph states.</param>
+    public static double? ScaleOf(IReadOnlyDictionary<string, string> parameters, double? own) =>
+        parameters.TryGetValue(Scale.Name, out var text) && double.Parse(text, CultureInfo.InvariantCulture) is > 0 and var given ? given : own;
+
+    private static InputImage Scaled(InputImage image, double mmPerPixel) => mmPerPixel > 0 ? image with { Scale = new PixelScale(mmPerPixel, ScaleOrigin.Measured) }
+        : image.Scale is not null ? image : throw new InputProblem("no-scale", Scale.Name, $"{image.Name} does not state how large its pixels are.", "Draw a line along a ruler in the photograph and say how long it is, or give the size of a pixel.");
 
     /// <summary>The line; along the middle where none was given.</summary>
     private static RingLine Line(RunContext context, InputImage image)

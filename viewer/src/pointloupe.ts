@@ -1,4 +1,4 @@
-// A loupe on one corner: shows its surroundings enlarged with a cross at the corner, and moves it by dragging or by keys.
+// A loupe on one point of a photograph: shows its surroundings enlarged with a cross at the point, and moves it by dragging or by keys.
 import type OlView from 'ol/View';
 import type { Api, Layer, Painting } from './api';
 import { el } from './dom';
@@ -9,12 +9,16 @@ import { fromMap, type Place, toMap } from './plane';
 import { plainLook } from './state';
 import { fixed } from './units';
 
-export const cornerNames = [t('Upper left'), t('Upper right'), t('Lower right'), t('Lower left')] as const;
+/** A point as it is named, and as it is told with its place. */
+export interface PointWords {
+  name: string;
+  says: (at: string) => string;
+}
 
 /** Screen pixels for one pixel of the photograph. */
 const enlarged = 4;
 
-export class CornerLoupe {
+export class PointLoupe {
   readonly element: HTMLElement;
   private readonly frame: HTMLElement;
   private readonly figures = el('output', { class: 'figures' });
@@ -22,23 +26,23 @@ export class CornerLoupe {
   private pane: Pane | null = null;
   private at: Place = [0, 0];
 
-  constructor(private readonly name: string, private readonly layer: Layer, private readonly painting: Painting, private readonly api: Api,
+  constructor(private readonly words: PointWords, private readonly layer: Layer, private readonly painting: Painting, private readonly api: Api,
     private readonly missing: (layer: Layer) => void, private readonly moved: (to: Place) => void) {
     this.view = pixelView(layer);
     this.frame = el('div', { class: 'loupe', tabindex: '0', role: 'application' });
-    this.element = el('figure', {}, this.frame, el('figcaption', {}, el('b', {}, name), ' ', this.figures));
+    this.element = el('figure', {}, this.frame, el('figcaption', {}, el('b', {}, words.name), ' ', this.figures));
     this.frame.addEventListener('keydown', (event) => this.key(event));
     this.frame.addEventListener('pointerdown', (event) => this.drag(event));
   }
 
-  /** Looks at a corner. */
+  /** Looks at a place. */
   look(at: Place): void {
     this.at = at;
     this.view.setCenter(toMap(at));
     this.view.setResolution(1 / enlarged);
     const text = t('{0}, {1} px', fixed(at[0], 1), fixed(at[1], 1));
     this.figures.textContent = text;
-    this.frame.setAttribute('aria-label', t('{0} corner at {1}. Arrow keys move it.', this.name, text));
+    this.frame.setAttribute('aria-label', this.words.says(text));
     if (this.pane || !this.frame.isConnected) return;
     const inside = el('div', { class: 'pane whole' });
     this.frame.append(inside, el('div', { class: 'cross middle' }));
@@ -54,7 +58,7 @@ export class CornerLoupe {
     this.moved([this.at[0] + by[0]!, this.at[1] + by[1]!]);
   }
 
-  /** The picture is drawn under the cross, so the corner moves against the pointer; it counts once, when let go. */
+  /** The picture is drawn under the cross, so the point moves against the pointer; it counts once, when let go. */
   private drag(down: PointerEvent): void {
     this.frame.focus();
     this.frame.setPointerCapture(down.pointerId);

@@ -1,16 +1,18 @@
 using Microsoft.AspNetCore.Components;
 using Sandarac.Imaging;
-using Sandarac.Server.Pages.Shared;
 
-namespace Sandarac.Server.Pages.Calculators;
+namespace Sandarac.Server.Pages.Shared;
 
-/// <summary>A calculator on a page: what was given stands in the address, and is there for this calculator only.</summary>
+/// <summary>Something that is computed on a page: what was given stands in the address, and is there for this one only.</summary>
 public abstract class Calculator : ComponentBase
 {
     [CascadingParameter] private HttpContext Http { get; set; } = null!;
 
     /// <summary>What the address calls it.</summary>
     protected abstract string Id { get; }
+
+    /// <summary>Whether the address asks it.</summary>
+    private protected bool IsAsked { get; private set; }
 
     /// <summary>What was wrong with what was given; null when nothing was.</summary>
     protected InputProblem? Problem { get; private set; }
@@ -24,7 +26,8 @@ public abstract class Calculator : ComponentBase
     /// <inheritdoc/>
     protected override void OnInitialized()
     {
-        if (Http.Request.Query["calc"] != Id) return;
+        IsAsked = Http.Request.Query["calc"] == Id;
+        if (!IsAsked) return;
         Given = new Entered(Http.Request.Query);
         try
         {
