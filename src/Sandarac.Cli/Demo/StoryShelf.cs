@@ -1,4 +1,3 @@
-using Microsoft.EntityFrameworkCore;
 using Sandarac.Studio;
 using Sandarac.Studio.Decisions;
 
@@ -22,7 +21,7 @@ internal static class StoryShelf
     {
         var shelf = new StudioShelf(studio);
         using var db = studio.CreateDb();
-        var there = db.ShelfItems.AsNoTracking().Select(i => i.Batch).ToHashSet();
+        var there = db.ShelfItems.Select(i => i.Batch).ToHashSet();
         foreach (var (name, batch) in Bottles.Where(b => !there.Contains(b.Batch))) shelf.Put(name, batch, Story.Invented, Sheets, Story.Conservator);
     }
 }
