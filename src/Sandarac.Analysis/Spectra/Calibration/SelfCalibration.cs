@@ -19,7 +19,7 @@ internal static class SelfCalibration
     private const double Different = 0.08, NearlyAsGood = 2;
 
     /// <summary>The best scale, its detector's width at manganese Ka in eV, and whether another one is nearly as good; null when there is none.</summary>
-    public static (EnergyScale Scale, double FwhmEv, bool IsAmbiguous)? Propose(IReadOnlyList<double> counts)
+    public static (EnergyScale Scale, double FwhmEv, bool IsAmbiguous)? Propose(double[] counts)
     {
         var peaks = Peaks(counts);
         if (peaks.Count < 2) return null;
@@ -32,7 +32,7 @@ internal static class SelfCalibration
     }
 
     /// <summary>Peaks with widths of their own, the largest first; the search begins with the width of the highest.</summary>
-    private static List<FittedPeak> Peaks(IReadOnlyList<double> counts)
+    private static List<FittedPeak> Peaks(double[] counts)
     {
         double[] variance = [.. counts.Select(c => Math.Max(1, c))];
         var sigma = Math.Max(1.2, HalfHeightWidth(counts) / Resolution.FwhmPerSigma);
@@ -41,14 +41,14 @@ internal static class SelfCalibration
     }
 
     /// <summary>Full width at half height of the highest peak, channels; what lies in the first hundredth is the electronics' noise.</summary>
-    private static int HalfHeightWidth(IReadOnlyList<double> counts)
+    private static int HalfHeightWidth(double[] counts)
     {
         var smooth = Snip.Smoothed(counts, _ => 1);
-        var first = counts.Count / 100;
-        var top = Enumerable.Range(first, counts.Count - first).MaxBy(c => smooth[c]);
+        var first = counts.Length / 100;
+        var top = Enumerable.Range(first, counts.Length - first).MaxBy(c => smooth[c]);
         var (low, high) = (top, top);
         while (low > first && smooth[low] > smooth[top] / 2) low--;
-        while (high < counts.Count - 1 && smooth[high] > smooth[top] / 2) high++;
+        while (high < counts.Length - 1 && smooth[high] > smooth[top] / 2) high++;
         return high - low;
     }
 
@@ -77,12 +77,12 @@ internal static class SelfCalibration
 
     private static bool Differ(EnergyScale a, EnergyScale b, List<FittedPeak> peaks) => peaks.Take(Matched).Any(p => Math.Abs(a.At(p.Channel) - b.At(p.Channel)) > Different);
 
-    private static double Misfit(IReadOnlyList<double> counts, EnergyScale scale, double fwhmEv)
+    private static double Misfit(double[] counts, EnergyScale scale, double fwhmEv)
     {
         var axis = SpectrumAnalysis.Axis(counts, scale, Resolution.OfStated(fwhmEv), null);
         var background = SpectrumAnalysis.Background(counts, axis, new SpectrumSettings().BackgroundWindow);
         var (model, fit) = LineModel.Fit([.. LineShapes.Grounds(background, axis), LineShapes.PiledUp(counts, axis), .. UsualElements.Usual.SelectMany(e => LineShapes.Shells(e, axis))], counts, axis, 1);
         var sum = model.Sum(fit.Amounts, _ => true);
-        return Enumerable.Range(0, counts.Count).Sum(c => Math.Pow(counts[c] - sum[c], 2) / Math.Max(1, counts[c])) + Math.Pow(scale.OffsetKev / UsualOffset, 2);
+        return Enumerable.Range(0, counts.Length).Sum(c => Math.Pow(counts[c] - sum[c], 2) / Math.Max(1, counts[c])) + Math.Pow(scale.OffsetKev / UsualOffset, 2);
     }
 }

@@ -21,13 +21,13 @@ internal sealed class ElementSearch
     /// <summary>Lines with at least this share of their shell's strongest may be taken for another element's.</summary>
     private const double StrongLine = 0.3;
 
-    private readonly IReadOnlyList<double> _counts;
+    private readonly double[] _counts;
     private readonly IReadOnlyList<Component> _fixed;
     private readonly double _least;
     private readonly string? _anode;
     private readonly double? _beamKev;
 
-    private ElementSearch(IReadOnlyList<double> counts, double[] background, ChannelAxis axis, string? anode, double? beamKev, double least)
+    private ElementSearch(double[] counts, double[] background, ChannelAxis axis, string? anode, double? beamKev, double least)
     {
         (_counts, Axis, _least, _anode, _beamKev) = (counts, axis, least * least, anode, beamKev);
         _fixed = [.. LineShapes.Grounds(background, axis), LineShapes.PiledUp(counts, axis), .. LineShapes.Tails(counts, background, axis), .. LineShapes.Scattered(anode, beamKev, axis)];
@@ -46,7 +46,7 @@ internal sealed class ElementSearch
     public IReadOnlyList<string> Elements { get; private set; } = [];
 
     /// <summary>Searches.</summary>
-    public static ElementSearch Run(IReadOnlyList<double> counts, double[] background, ChannelAxis axis, string? anode, double? beamKev, double least)
+    public static ElementSearch Run(double[] counts, double[] background, ChannelAxis axis, string? anode, double? beamKev, double least)
     {
         var search = new ElementSearch(counts, background, axis, anode, beamKev, least);
         search.Elements = [.. UsualElements.Usual.Where(e => e != anode && LineShapes.Visible(e, axis).Any())];
