@@ -13,10 +13,10 @@ namespace Sandarac.Analysis.Spectra;
 public static class SpectrumAnalysis
 {
     /// <summary>Rises whenever the same file and settings would give other numbers.</summary>
-    public const int Version = 1;
+    public const int Version = 2;
 
     /// <summary>Lines below are not looked for, keV: there the L lines of iron to zinc, the electronics' noise and what air leaves lie together.</summary>
-    private const double LeastKev = 1.2;
+    internal const double LeastKev = 1.2;
 
     /// <summary>Width to begin with, eV at manganese Ka, and bounds of what is believed.</summary>
     private const double UsualFwhm = 150, LeastFwhm = 100, MostFwhm = 400;
@@ -25,6 +25,9 @@ public static class SpectrumAnalysis
     private const int FewestFitted = 32;
 
     private const double MostFirstKev = 30;
+
+    /// <summary>How far what excites may go beyond a range that is full of counts, as a factor. Ours, no source.</summary>
+    internal const double BeyondEnd = 1.6;
 
     /// <summary>A correction of the scale that is worth a warning, eV.</summary>
     private const double WorthSaying = 20;
@@ -53,7 +56,7 @@ public static class SpectrumAnalysis
         warnings.AddRange(Warnings(state, settings, given0, calibration));
         var axis = state.Search.Axis;
         return new SpectrumResult(Version, spectrum.Title, calibration, new Stated(resolution.FwhmEv(Resolution.StatedAtKev), settings.FwhmEv is null ? "estimated from the lines" : "given"),
-            limit ?? new Stated(axis.LimitKev, "estimated from where the counts end"), counts, state.Search.Model.Sum(state.Search.Fit.Amounts, c => c.Owner == Component.Ground), state.Search.Model.Sum(state.Search.Fit.Amounts, _ => true),
+            limit ?? new Stated(axis.LimitKev, axis.LimitKev > axis.ToKev + 1 ? "not known: the range is full of counts to its end, and no edge is ruled out below this" : "estimated from where the counts end"), counts, state.Search.Model.Sum(state.Search.Fit.Amounts, c => c.Owner == Component.Ground), state.Search.Model.Sum(state.Search.Fit.Amounts, _ => true),
             [.. state.Peaks.Select(p => new SpectrumPeak(axis.Scale.At(p.Channel), 1.96 * Math.Sqrt(Math.Pow(p.ChannelSigma * axis.Scale.KevPerChannel, 2) + Math.Pow((calibration.ResidualEv ?? 0) / 1000, 2)), p.Area, 1.96 * p.AreaSigma, p.Significance, PeakNames.Of(state.Search, p.Channel)))],
             new ElementVerdicts(state.Search, settings).All(), settings, warnings);
     }
@@ -64,7 +67,9 @@ public static class SpectrumAnalysis
         var window = Math.Max(1, (int)(resolution.FwhmEv(6) / 1000 / scale.KevPerChannel));
         var sums = Snip.Smoothed(counts, _ => window);
         var last = Array.FindLastIndex(sums, s => s * (2 * window + 1) >= 8);
-        var (end, limit) = (scale.At(counts.Length - 1 - 2 * window), limitKev ?? scale.At(last));
+        var end = scale.At(counts.Length - 1 - 2 * window);
+        // Counts that do not end before the channels do say only that what excites goes farther.
+        var limit = limitKev ?? (scale.At(last) < end ? scale.At(last) : BeyondEnd * end);
         var first = Math.Max(LeastKev, scale.At(Array.FindIndex(sums, s => s > 0) + window));
         return new ChannelAxis(counts.Length, scale, resolution, first, Math.Max(first + 1, Math.Min(end, limit + 0.5)), limit);
     }
@@ -97,10 +102,8 @@ public static class SpectrumAnalysis
             return (EnergyCalibration.Of([.. settings.Calibration.Select(l => (l.Name, l.Channel, l.Kev, 1.0))], CalibrationOrigin.KnownLines) is { Scale.KevPerChannel: > 0 } known ? known
                 : throw new InputProblem("calibration", "--calibrate", "These lines give no rising scale.", "Give two or more lines on different channels, the higher energy on the higher channel."), UsualFwhm);
         if (spectrum.Scale is { } scale) return (new EnergyCalibration(scale, CalibrationOrigin.File, null, null, []), UsualFwhm);
-        if (SelfCalibration.Propose(counts) is not { } proposed)
-            throw new InputProblem("no-scale", "--calibrate", "The file states no energies, and its peaks suggest none.", "Give two or more lines that you know: --calibrate \"Fe Ka=CHANNEL\" \"Pb La=CHANNEL\".");
+        var proposed = ScaleSearch.Propose(counts, settings, settings.TubeKv ?? settings.BeamKev + 0.01 ?? spectrum.TubeKv);
         warnings.Add(new Warning("scale-proposed", "The energy scale was proposed from the peaks alone; look whether its lines make sense, or give two lines that you know."));
-        if (proposed.IsAmbiguous) warnings.Add(new Warning("scale-ambiguous", "Another energy scale explains the peaks nearly as well: give two lines that you know."));
         return (new EnergyCalibration(proposed.Scale, CalibrationOrigin.Proposed, null, null, []), proposed.FwhmEv);
     }
 

@@ -23,6 +23,7 @@ internal sealed class ElementSearch
 
     private readonly double[] _counts;
     private readonly IReadOnlyList<Component> _fixed;
+    private readonly Dictionary<string, Component[]> _groups = [];
     private readonly double _least;
     private readonly string? _anode;
     private readonly double? _beamKev;
@@ -61,7 +62,10 @@ internal sealed class ElementSearch
     /// <param name="elements">The elements.</param>
     /// <param name="rounds">How often weights and ties are made anew: once is enough to compare.</param>
     public (LineModel Model, NonNegative Fit) With(IEnumerable<string> elements, int rounds = 3) =>
-        LineModel.Fit([.. _fixed, .. elements.SelectMany(e => LineShapes.Groups(e, Axis))], _counts, Axis, rounds, c => Amount(c) is > 0 and var a ? a : Peak(c));
+        LineModel.Fit([.. _fixed, .. elements.SelectMany(Groups)], _counts, Axis, rounds, c => Amount(c) is > 0 and var a ? a : Peak(c));
+
+    /// <summary>An element's columns, made once: it comes and goes often.</summary>
+    private Component[] Groups(string element) => _groups.TryGetValue(element, out var made) ? made : _groups[element] = [.. LineShapes.Groups(element, Axis)];
 
     /// <summary>Sum of weighted squares of what a model leaves, by this model's weights.</summary>
     public double Squares(LineModel model, NonNegative fit)

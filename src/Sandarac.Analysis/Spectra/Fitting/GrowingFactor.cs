@@ -9,7 +9,10 @@ internal sealed class GrowingFactor(double[] normal, double[] right)
     private const double Ridge = 1e-10;
 
     private readonly int _order = right.Length;
-    private readonly double[] _factor = new double[right.Length * right.Length], _half = new double[right.Length], _row = new double[right.Length];
+    private readonly double[] _half = new double[right.Length], _row = new double[right.Length];
+
+    /// <summary>The factor's columns from their diagonal down.</summary>
+    private readonly double[][] _factor = new double[right.Length][];
 
     /// <summary>The root of each column's own sum of squares.</summary>
     public double[] Scale { get; } = [.. Enumerable.Range(0, right.Length).Select(i => Math.Sqrt(Math.Max(1e-300, normal[i * right.Length + i])))];
@@ -21,11 +24,12 @@ internal sealed class GrowingFactor(double[] normal, double[] right)
     public void Add(int column)
     {
         var (p, left) = (Columns.Count, Left(column));
-        for (var k = 0; k < p; k++) _factor[k * _order + p] = _row[k];
-        _factor[p * _order + p] = Math.Sqrt(left);
+        for (var k = 0; k < p; k++) _factor[k][p - k] = _row[k];
+        _factor[p] = new double[_order - p];
+        _factor[p][0] = Math.Sqrt(left);
         var sum = right[column] / Scale[column];
         for (var k = 0; k < p; k++) sum -= _row[k] * _half[k];
-        _half[p] = sum / _factor[p * _order + p];
+        _half[p] = sum / _factor[p][0];
         Columns.Add(column);
     }
 
@@ -44,12 +48,12 @@ internal sealed class GrowingFactor(double[] normal, double[] right)
         var p = Columns.Count;
         var row = _row.AsSpan(0, p);
         var left = normal[column * _order + column] / Scale[column] / Scale[column] + Ridge;
-        for (var k = 0; k < p; k++) row[k] = normal[column * _order + Columns[k]] / Scale[column] / Scale[Columns[k]];
+        for (var k = 0; k < p; k++) row[k] = normal[column * _order + Columns[k]] / (Scale[column] * Scale[Columns[k]]);
         for (var k = 0; k < p; k++)
         {
-            row[k] /= _factor[k * _order + k];
+            row[k] /= _factor[k][0];
             left -= row[k] * row[k];
-            Rows.Add(row[(k + 1)..], -row[k], _factor.AsSpan(k * _order + k + 1));
+            Rows.Add(row[(k + 1)..], -row[k], _factor[k].AsSpan(1));
         }
         return Math.Max(Ridge, left);
     }
@@ -59,7 +63,7 @@ internal sealed class GrowingFactor(double[] normal, double[] right)
     {
         var x = new double[Columns.Count];
         for (var i = x.Length - 1; i >= 0; i--)
-            x[i] = (_half[i] - Rows.Dot(x.AsSpan(i + 1), _factor.AsSpan(i * _order + i + 1, x.Length - i - 1))) / _factor[i * _order + i];
+            x[i] = (_half[i] - Rows.Dot(x.AsSpan(i + 1), _factor[i].AsSpan(1))) / _factor[i][0];
         for (var i = 0; i < x.Length; i++) x[i] /= Scale[Columns[i]];
         return x;
     }

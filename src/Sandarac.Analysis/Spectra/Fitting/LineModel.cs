@@ -50,6 +50,9 @@ internal sealed class LineModel
         }
     }
 
+    /// <summary>The model with weights that are given, and with the amounts by which groups are tied; null for no ties.</summary>
+    public static LineModel Weighted(IReadOnlyList<Component> components, double[] counts, ChannelAxis axis, double[] variance, double[]? amounts) => new(components, counts, axis, variance, amounts);
+
     /// <summary>The fit with some columns only.</summary>
     public NonNegative Solve(IReadOnlyCollection<int> columns, IEnumerable<int>? start = null) => NonNegative.Solve(_normal, _right, columns, start);
 

@@ -49,6 +49,9 @@ internal static class LineShapes
         }
     }
 
+    /// <summary>A column's lines on another axis.</summary>
+    public static Component Again(Component lines, ChannelAxis axis) => Component.OfLines(lines.Owner, lines.Part, lines.Lines, axis, lines.Part.Contains(" Compton ", StringComparison.Ordinal) ? ComptonWidth : 0);
+
     /// <summary>Two quanta at once: the counts folded with themselves (the amount is about twice the share of pulses that pile up).</summary>
     public static Component PiledUp(double[] counts, ChannelAxis axis)
     {
@@ -56,8 +59,10 @@ internal static class LineShapes
         // The electronics' noise below the first line is no quantum.
         var first = axis.Fitted.From;
         for (var i = first; i < counts.Length; i++)
-            for (var j = first; counts[i] > 0 && j < counts.Length && i + j + shift < counts.Length; j++)
-                if (i + j + shift >= 0) shape[i + j + shift] += counts[i] * counts[j] / total;
+        {
+            var (from, to) = (Math.Max(first, -i - shift), Math.Min(counts.Length, counts.Length - i - shift));
+            if (counts[i] > 0 && from < to) Rows.Add(shape.AsSpan(from + i + shift, to - from), counts[i] / total, counts.AsSpan(from));
+        }
         return new Component(Component.PileUp, Component.PileUp, 0, shape, []);
     }
 

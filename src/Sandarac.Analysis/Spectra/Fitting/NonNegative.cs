@@ -30,18 +30,24 @@ internal sealed record NonNegative(double[] Amounts, double Value, IReadOnlyList
             if (factor.Columns.Contains(best)) refused.Clear();
             else refused.Add(best);
         }
-        return new NonNegative(x, factor.Columns.Sum(i => x[i] * (factor.Columns.Sum(j => normal[i * right.Length + j] * x[j]) - 2 * right[i])), factor.Columns);
+        return new NonNegative(x, -Rows.Dot(x, right) - Rows.Dot(x, Gradient(normal, right, x, factor.Columns)), factor.Columns);
     }
 
     /// <summary>The column that gains most by an amount; -1 when none gains.</summary>
     private static int Steepest(double[] normal, double[] right, double[] x, GrowingFactor factor, IEnumerable<int> columns)
     {
-        var (n, gradient) = (right.Length, (double[])right.Clone());
-        foreach (var p in factor.Columns) Rows.Add(gradient, -x[p], normal.AsSpan(p * n, n));
-        var (best, most) = (-1, Tolerance);
+        var (gradient, best, most) = (Gradient(normal, right, x, factor.Columns), -1, Tolerance);
         foreach (var c in columns)
             if (gradient[c] / factor.Scale[c] / Math.Max(1, right[c] / factor.Scale[c]) is var gain && gain > most) (best, most) = (c, gain);
         return best;
+    }
+
+    /// <summary>b - Na.</summary>
+    private static double[] Gradient(double[] normal, double[] right, double[] x, IReadOnlyList<int> positive)
+    {
+        var left = (double[])right.Clone();
+        foreach (var p in positive) Rows.Add(left, -x[p], normal.AsSpan(p * left.Length));
+        return left;
     }
 
     /// <summary>Solves for the columns with an amount, and lets go of those that would become negative.</summary>
