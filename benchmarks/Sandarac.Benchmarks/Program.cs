@@ -11,6 +11,7 @@ using Sandarac.Benchmarks.Relief;
 using Sandarac.Benchmarks.Search;
 using Sandarac.Benchmarks.Sections;
 using Sandarac.Benchmarks.Solvents;
+using Sandarac.Benchmarks.Spectra;
 using Sandarac.Benchmarks.Teaching;
 using Sandarac.Benchmarks.Tiles;
 using Sandarac.Benchmarks.Zones;
@@ -27,7 +28,7 @@ public static class Program
         new PosesBenchmark(), new TilesJoinedBenchmark(), new MemoryBenchmark(),
         new LaterAdditionsBenchmark(), new LuminescenceSpeedBenchmark(), new ChangesBenchmark(),
         new TeachSpecimenBenchmark(), new TeachRealBenchmark(), new TeachSpeedBenchmark(),
-        new SectionsBenchmark(), new BoxedLayersBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new BlendBenchmark(), new SearchBenchmark(), new DocumentsBenchmark(), new ReliefBenchmark(), new BrushworkBenchmark(),
+        new SectionsBenchmark(), new BoxedLayersBenchmark(), new ParticlesBenchmark(), new BuildUpBenchmark(), new BlendBenchmark(), new SpectrumBenchmark(), new SearchBenchmark(), new DocumentsBenchmark(), new ReliefBenchmark(), new BrushworkBenchmark(),
     ];
 
     private const string Help = """

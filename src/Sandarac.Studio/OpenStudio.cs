@@ -2,6 +2,7 @@ using System.Data.Common;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Imaging;
+using Sandarac.Studio.Datings;
 using Sandarac.Studio.Record;
 using Sandarac.Studio.Storage;
 
@@ -32,6 +33,9 @@ public sealed class OpenStudio : IDisposable
 
     /// <summary>Pyramids of the store, kept open for reading.</summary>
     public PyramidPool Pyramids { get; }
+
+    /// <summary>Spectra that were analysed lately.</summary>
+    internal AnalysedSpectra Spectra { get; } = new();
 
     /// <summary>Where its times come from.</summary>
     public TimeProvider Clock { get; }

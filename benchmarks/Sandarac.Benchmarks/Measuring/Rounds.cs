@@ -1,3 +1,5 @@
+using System.Diagnostics;
+
 namespace Sandarac.Benchmarks.Measuring;
 
 /// <summary>Measures two sides in turn, so that whatever else the machine does falls on both.</summary>
@@ -19,5 +21,13 @@ internal static class Rounds
     {
         var sorted = values.Order().ToArray();
         return sorted[Math.Clamp((int)Math.Ceiling(share * sorted.Length) - 1, 0, sorted.Length - 1)];
+    }
+
+    /// <summary>How long work takes, s.</summary>
+    public static double Seconds(Action work)
+    {
+        var start = Stopwatch.GetTimestamp();
+        work();
+        return Stopwatch.GetElapsedTime(start).TotalSeconds;
     }
 }

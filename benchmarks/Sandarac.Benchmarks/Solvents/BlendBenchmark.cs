@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using Sandarac.Benchmarks.Measuring;
 using Sandarac.Materials.Solvents;
 
@@ -10,12 +9,8 @@ namespace Sandarac.Benchmarks.Solvents;
 /// </summary>
 internal sealed class BlendBenchmark : Benchmark
 {
-    private const string Python = "/usr/bin/python3";
-
     /// <summary>What a person waits for without noticing, ms: the search's own aim.</summary>
     private const double AimMs = 50;
-
-    private static readonly string Script = Path.Combine(AppContext.BaseDirectory, "peers", "scipy_blend.py");
 
     private static readonly HansenTarget Hansen = new(new(18.6, 10.5, 7.5));
 
@@ -34,7 +29,7 @@ internal sealed class BlendBenchmark : Benchmark
         if (Peer(settings, places) is [var seconds, var best, ..])
             yield return new Figure($"{shelf.Count} that mix, Hansen", "ms", ours) { Peer = 1000 * Invariant.Number(seconds), PeerName = "SciPy nnls, each combination by itself", Note = $"nearest {nearest:0.0000} MPa^0.5, SciPy's {best}" };
         var found = 0.0;
-        var loop = 1000 * Seconds(() => found = Grid(places));
+        var loop = 1000 * Rounds.Seconds(() => found = Grid(places));
         yield return new Figure($"{shelf.Count} that mix, Hansen", "ms", ours) { Peer = loop, PeerName = "plain loop, steps of 5 %, C#, one thread", Note = $"nearest {nearest:0.0000} MPa^0.5, the loop's {found:0.0000}" };
     }
 
@@ -51,7 +46,7 @@ internal sealed class BlendBenchmark : Benchmark
     private static double Milliseconds(BlendTarget target, BlendLimits limits, Settings settings)
     {
         BlendSearch.Find(target, limits);
-        return 1000 * Rounds.Median(Enumerable.Range(0, settings.Quick ? 3 : 15).Select(_ => Seconds(() => BlendSearch.Find(target, limits))));
+        return 1000 * Rounds.Median(Enumerable.Range(0, settings.Quick ? 3 : 15).Select(_ => Rounds.Seconds(() => BlendSearch.Find(target, limits))));
     }
 
     private static double Grid(Place[] v)
@@ -71,23 +66,8 @@ internal sealed class BlendBenchmark : Benchmark
 
     private static string[] Peer(Settings settings, Place[] places)
     {
-        if (!File.Exists(Python)) return [];
         var path = Path.Combine(settings.Folder, "places.txt");
         File.WriteAllLines(path, places.Select(p => $"{p.X:R} {p.Y:R} {p.Z:R}"));
-        try
-        {
-            return Child.Run(Child.Of(Python, [Script, path, "0.05"])).Output.Split();
-        }
-        catch (InvalidOperationException)
-        {
-            return [];
-        }
-    }
-
-    private static double Seconds(Action work)
-    {
-        var start = Stopwatch.GetTimestamp();
-        work();
-        return Stopwatch.GetElapsedTime(start).TotalSeconds;
+        return PythonPeer.Words("scipy_blend.py", path, "0.05");
     }
 }

@@ -19,6 +19,9 @@ internal static class PeakFit
     /// <summary>Peaks nearer than this, in standard deviations, are fitted together, and the fit reaches half as far beyond the outermost.</summary>
     private const double Touching = 4.5;
 
+    /// <summary>Most peaks that are fitted together: chains of more are cut, for lines do not make them, and a fit's time grows with the cube.</summary>
+    private const int MostTogether = 16;
+
     /// <summary>Fits every peak.</summary>
     /// <param name="counts">Counts.</param>
     /// <param name="background">Background of each channel.</param>
@@ -31,7 +34,7 @@ internal static class PeakFit
         for (var i = 0; i < peaks.Count;)
         {
             var end = i + 1;
-            while (end < peaks.Count && peaks[end].Channel - peaks[end - 1].Channel < Touching * sigma(peaks[end].Channel)) end++;
+            while (end < peaks.Count && end - i < MostTogether && peaks[end].Channel - peaks[end - 1].Channel < Touching * sigma(peaks[end].Channel)) end++;
             fitted.AddRange(Group(counts, background, [.. peaks.Skip(i).Take(end - i)], sigma(peaks[i].Channel), freeWidth));
             i = end;
         }

@@ -12,9 +12,9 @@ internal static class PeakSearch
     /// <param name="variance">Variance of each value.</param>
     /// <param name="sigma">Standard deviation of a line at a channel, channels.</param>
     /// <param name="least">Least significance.</param>
-    public static IReadOnlyList<(int Channel, double Significance)> Find(IReadOnlyList<double> values, IReadOnlyList<double> variance, Func<int, double> sigma, double least)
+    public static IReadOnlyList<(int Channel, double Significance)> Find(double[] values, double[] variance, Func<int, double> sigma, double least)
     {
-        var answer = Enumerable.Range(0, values.Count).Select(i => Answer(values, variance, i, sigma(i))).ToArray();
+        var answer = Enumerable.Range(0, values.Length).Select(i => Answer(values, variance, i, sigma(i))).ToArray();
         List<(int, double)> peaks = [];
         for (var i = 1; i < answer.Length - 1; i++)
             if (answer[i] >= least && IsGreatest(answer, i, Math.Max(1, (int)(0.7 * sigma(i))))) peaks.Add((i, answer[i]));
@@ -22,10 +22,10 @@ internal static class PeakSearch
     }
 
     /// <summary>The filter's answer at a channel in standard deviations; 0 where the filter reaches over an end.</summary>
-    public static double Answer(IReadOnlyList<double> values, IReadOnlyList<double> variance, int at, double sigma)
+    public static double Answer(double[] values, double[] variance, int at, double sigma)
     {
         var half = Math.Max(2, (int)Math.Ceiling(Reach * sigma));
-        if (at < half || at + half >= values.Count) return 0;
+        if (at < half || at + half >= values.Length) return 0;
         double[] shape = [.. Enumerable.Range(-half, 2 * half + 1).Select(j => Math.Exp(-0.5 * j * j / (sigma * sigma)))];
         var (mean, sum, spread) = (shape.Average(), 0.0, 0.0);
         for (var j = 0; j < shape.Length; j++)

@@ -9,7 +9,7 @@ internal static class Snip
     /// <summary>The background of each channel.</summary>
     /// <param name="counts">Counts, 0 or more.</param>
     /// <param name="halfWidth">Widest half-window at a channel, channels: what is narrower than twice this is taken for a peak.</param>
-    public static double[] Background(IReadOnlyList<double> counts, Func<int, int> halfWidth)
+    public static double[] Background(double[] counts, Func<int, int> halfWidth)
     {
         var v = counts.Select(Transformed).ToArray();
         int[] widths = [.. Enumerable.Range(0, v.Length).Select(i => Math.Min(halfWidth(i), Math.Min(i, v.Length - 1 - i)))];
@@ -23,11 +23,11 @@ internal static class Snip
     }
 
     /// <summary>Means over a window, so that the clipping follows the middle of the noise and not its lower edge.</summary>
-    public static double[] Smoothed(IReadOnlyList<double> counts, Func<int, int> halfWidth)
+    public static double[] Smoothed(double[] counts, Func<int, int> halfWidth)
     {
-        var sums = new double[counts.Count + 1];
-        for (var i = 0; i < counts.Count; i++) sums[i + 1] = sums[i] + counts[i];
-        return [.. Enumerable.Range(0, counts.Count).Select(i => (Half: Math.Min(halfWidth(i), Math.Min(i, counts.Count - 1 - i)), i)).Select(w => (sums[w.i + w.Half + 1] - sums[w.i - w.Half]) / (2 * w.Half + 1))];
+        var sums = new double[counts.Length + 1];
+        for (var i = 0; i < counts.Length; i++) sums[i + 1] = sums[i] + counts[i];
+        return [.. Enumerable.Range(0, counts.Length).Select(i => (Half: Math.Min(halfWidth(i), Math.Min(i, counts.Length - 1 - i)), i)).Select(w => (sums[w.i + w.Half + 1] - sums[w.i - w.Half]) / (2 * w.Half + 1))];
     }
 
     private static double Transformed(double y) => Math.Log(Math.Log(Math.Sqrt(y + 1) + 1) + 1);

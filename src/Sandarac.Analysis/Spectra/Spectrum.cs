@@ -11,8 +11,8 @@ namespace Sandarac.Analysis.Spectra;
 /// <param name="Warnings">What whoever uses it must know.</param>
 public sealed record Spectrum(string Title, IReadOnlyList<double> Counts, EnergyScale? Scale, double? LiveSeconds, double? TubeKv, IReadOnlyList<Warning> Warnings)
 {
-    /// <summary>Fewest channels that are taken for a spectrum, and most.</summary>
-    public const int FewestChannels = 64, MostChannels = 65536;
+    /// <summary>Fewest channels that are taken for a spectrum, and most: finer ones divide a line among hundreds.</summary>
+    public const int FewestChannels = 64, MostChannels = 16384;
 }
 
 /// <summary>The energy of a channel: the first channel is number 0, its middle has the offset's energy.</summary>

@@ -39,16 +39,21 @@ public sealed class MeasuredSpectra(OpenStudio studio) : WrittenRecords<Measured
         }
     }
 
-    /// <summary>The whole analysis of a spectrum, made again from its file: the same file and parameters give the same numbers.</summary>
+    /// <summary>The whole analysis of a spectrum, made from its file when it was not made lately: the same file, parameters and version give the same numbers.</summary>
     /// <exception cref="InputProblem">The file is missing or damaged.</exception>
     public SpectrumResult Analysed(MeasuredSpectrum spectrum) => Analysed(spectrum.Content);
 
     private protected override MeasuredSpectrum Make(Guid paintingId, DateTime now) => new() { PaintingId = paintingId, CreatedAt = now };
 
+    private protected override void Prepare(MeasuredSpectrum row, SpectrumContent content)
+    {
+        if (!IsListed(row.Content, content) && HasFile(content)) Analysed(content with { FileName = content.FileName.Trim() });
+    }
+
     /// <summary>Elements are never taken from whoever writes: they are listed by the analysis, again whenever file, parameters or version differ.</summary>
     private protected override SpectrumContent Checked(StudioDb db, MeasuredSpectrum row, SpectrumContent content)
     {
-        if (content.Sha256.Length != 64 || !Studio.Objects.Contains(content.Sha256)) throw Wrong("spectrum-file", content.FileName, "The spectrum's file is not in the store.", "Take the file in again.");
+        if (!HasFile(content)) throw Wrong("spectrum-file", content.FileName, "The spectrum's file is not in the store.", "Take the file in again.");
         if (row.Revision > 0 && row.Content.Sha256 is { Length: > 0 } before && before != content.Sha256) throw Wrong("spectrum-file", content.FileName, "A spectrum's file does not change.", "Take the other file in as another spectrum.");
         if (content.ZoneId is { } zone) Relations.RequireZone(db, row.PaintingId, zone);
         if (content.LayerId is { } layer) MaterialsFound.RequireLayer(db, row.PaintingId, layer);
@@ -58,16 +63,18 @@ public sealed class MeasuredSpectra(OpenStudio studio) : WrittenRecords<Measured
             : content with { Elements = [.. Analysed(content).Elements.Where(e => e.Confidence != ElementConfidence.CannotBeTold).Select(e => new SpectrumElement(e.Element, Sure(e.Confidence), e.Reason))], AnalysisVersion = SpectrumAnalysis.Version };
     }
 
+    private bool HasFile(SpectrumContent content) => content.Sha256.Length == 64 && Studio.Objects.Contains(content.Sha256);
+
     private static bool IsListed(SpectrumContent before, SpectrumContent now) => before.AnalysisVersion == SpectrumAnalysis.Version && before.Sha256 == now.Sha256
         && before.Parameters.OrderBy(p => p.Key, StringComparer.Ordinal).SequenceEqual(now.Parameters.OrderBy(p => p.Key, StringComparer.Ordinal));
 
-    private SpectrumResult Analysed(SpectrumContent content)
+    private SpectrumResult Analysed(SpectrumContent content) => Studio.Spectra.Of(content, () =>
     {
         using var stream = Studio.Objects.OpenRead(content.Sha256, verify: true);
         using var bytes = new MemoryStream();
         stream.CopyTo(bytes);
         return SpectrumAnalysis.Run(SpectrumFile.Parse(bytes.ToArray(), content.FileName), SpectrumParameters.Read(content.Parameters));
-    }
+    });
 
     private static Certainty Sure(ElementConfidence confidence) => confidence switch { ElementConfidence.Certain => Certainty.Certain, ElementConfidence.Probable => Certainty.Probable, _ => Certainty.Possible };
 }

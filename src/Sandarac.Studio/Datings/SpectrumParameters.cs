@@ -14,6 +14,7 @@ public static class SpectrumParameters
     public static SpectrumSettings Read(IReadOnlyDictionary<string, string> parameters)
     {
         if (parameters.Keys.FirstOrDefault(k => !Known.Contains(k)) is { } other) throw new InputProblem("unknown-parameter", other, $"\"{other}\" is no parameter of the analysis.", $"It knows {string.Join(", ", Known)}.");
+        if (parameters.FirstOrDefault(p => p.Value is null).Key is { } empty) throw new InputProblem("value-missing", empty, $"{empty} is null.", "Leave it out, or give a value.");
         double? Number(string name) => parameters.GetValueOrDefault(name, "").Trim() is not { Length: > 0 } text ? null
             : double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : throw new InputProblem("number", name, $"{name}: \"{text}\" is not a number.", "Enter digits, with a point.");
         return new SpectrumSettings

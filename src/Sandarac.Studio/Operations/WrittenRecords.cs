@@ -110,6 +110,11 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
     /// <summary>The content in order, or the problem with it.</summary>
     private protected abstract TContent Checked(StudioDb db, TRow row, TContent content);
 
+    /// <summary>What takes long and needs nothing of the record but the row as it stands: done before the painting is held, so that others need not wait to write.</summary>
+    private protected virtual void Prepare(TRow row, TContent content)
+    {
+    }
+
     /// <summary>What else is to be stored with it, in the same transaction.</summary>
     private protected virtual void Alongside(StudioDb db, TRow row)
     {
@@ -154,14 +159,17 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
         return [.. db.Set<TRow>().AsNoTracking().Where(r => r.PaintingId == paintingId && r.DeletedAt != null == removed).OrderBy(r => r.CreatedAt).ThenBy(r => r.Id)];
     }
 
-    private TContent Sound(StudioDb db, TRow row, TContent content)
+    private TContent Sound(StudioDb db, TRow row, TContent content) => Checked(db, row, Whole(content));
+
+    /// <summary>The content, when nothing of it is missing and its texts can be read.</summary>
+    private static TContent Whole(TContent content)
     {
         foreach (var property in typeof(TContent).GetProperties().Where(p => !p.PropertyType.IsValueType))
         {
             var value = property.GetValue(content) ?? throw Wrong("value-missing", property.Name, $"{property.Name} is null.", "Leave it out, or give a value.");
             if (value is string text) Readable(property.Name, text);
         }
-        return Checked(db, row, content);
+        return content;
     }
 
     private TRow Require(StudioDb db, Guid id) => db.Set<TRow>().Find(id) ?? throw Wrong($"unknown-{_what}", id.ToString(), $"There is no such {_what}.", "Reload the page; it may belong to another studio.");
@@ -173,6 +181,7 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
     /// <summary>Checks and saves in one, so that nothing that others write comes between: of two samples that are given one number at the same instant the second is refused.</summary>
     private TRow Save(StudioDb db, TRow row, TContent? content, string what, string userName)
     {
+        if (content is not null) Prepare(row, Whole(content));
         using var held = db.HoldPainting(row.PaintingId);
         if (content is not null) row.Content = Sound(db, row, content);
         Note(db, row, what, Studio.Now, userName);

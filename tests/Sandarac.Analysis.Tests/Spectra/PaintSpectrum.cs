@@ -6,18 +6,37 @@ namespace Sandarac.Analysis.Tests.Spectra;
 /// <summary>A line that reaches the detector.</summary>
 internal sealed record PaintLine(string Element, string Line, double Kev, double Share);
 
-/// <summary>A spectrum of a paint with known elements: lines and scattered continuum from References/Spectra/scenes.csv (Sherman's equation, xraylib), then a detector drawn here: noise, Fano's statistics, escape, tail, pile-up, counting.
+/// <summary>A spectrum of a paint with known elements: lines and scattered continuum from References/Spectra (Sherman's equation, xraylib), then a detector drawn here: noise, Fano's statistics, escape, tail, pile-up, counting.
 /// None of it is the code that is tested.</summary>
 internal sealed record PaintSpectrum(string Paint, string Anode, double Kv, IReadOnlyList<PaintLine> Lines)
 {
     private const double Noise2PerKev = 8 * 0.6931471805599453 * 0.118 * 3.66;
 
-    public static IReadOnlyList<PaintSpectrum> All { get; } = [.. File.ReadLines(Path.Combine(AppContext.BaseDirectory, "References", "Spectra", "scenes.csv")).Skip(1).Select(l => l.Split(','))
-        .GroupBy(f => (f[0], f[1], f[2])).Select(g => new PaintSpectrum(g.Key.Item1, g.Key.Item2, Number(g.Key.Item3), [.. g.Select(f => new PaintLine(f[3], f[4], Number(f[5]), Number(f[6])))]))];
+    /// <summary>The paints that the method was made with.</summary>
+    public static IReadOnlyList<PaintSpectrum> All { get; } = Read("scenes.csv");
+
+    /// <summary>Others, on grounds, under other tubes, which it was not.</summary>
+    public static IReadOnlyList<PaintSpectrum> Fresh { get; } = Read("fresh.csv");
+
+    private static readonly IReadOnlyList<PaintSpectrum> Pure = Read("pure.csv");
 
     public static PaintSpectrum Named(string paint) => All.Single(p => p.Paint == paint);
 
     public IEnumerable<string> Elements => Lines.Select(l => l.Element).Where(e => e is not ("tube" or "continuum")).Distinct();
+
+    /// <summary>Elements thrown together, of strengths over two decades, their lines tilted as a matrix of light or of heavy elements would, and what the painting scatters of the tube.</summary>
+    public static PaintSpectrum Mixed(Random random, int elements)
+    {
+        var anode = random.Next(2) == 0 ? "Rh" : "W";
+        var (pure, tilt, scattered) = (Pure.Where(p => p.Anode == anode && p.Paint != "scatter").ToArray(), 2 * random.NextDouble() - 1, 0.1 + 0.9 * random.NextDouble());
+        random.Shuffle(pure);
+        var scenes = pure.Take(elements).Select(p => (Lines: p.Lines, Share: Math.Pow(10, -2 * random.NextDouble()))).ToList();
+        List<PaintLine> lines = [.. scenes.SelectMany(s => s.Lines.Select(l => l with { Share = s.Share * l.Share * Math.Pow(l.Kev / s.Lines.MaxBy(m => m.Share)!.Kev, tilt) }))];
+        var total = lines.Sum(l => l.Share);
+        lines.AddRange(Pure.Single(p => p.Anode == anode && p.Paint == "scatter").Lines.Select(l => l with { Share = l.Share * scattered * total }));
+        total = lines.Sum(l => l.Share);
+        return new PaintSpectrum(string.Join(' ', pure.Take(elements).Select(p => p.Paint)), anode, pure[0].Kv, [.. lines.Select(l => l with { Share = l.Share / total })]);
+    }
 
     /// <summary>Expected counts of each channel.</summary>
     public double[] Expected(double total, double fwhmEv, EnergyScale scale, int channels, Func<PaintLine, bool>? which = null)
@@ -37,10 +56,9 @@ internal sealed record PaintSpectrum(string Paint, string Anode, double Kv, IRea
     }
 
     /// <summary>A measured spectrum.</summary>
-    public Spectrum Draw(int seed, double total = 1e6, double fwhmEv = 150, EnergyScale? scale = null, bool states = true, double pileUp = 0.001)
+    public Spectrum Draw(int seed, double total = 1e6, double fwhmEv = 150, EnergyScale? scale = null, bool states = true, double pileUp = 0.001, int channels = 2048)
     {
         scale ??= new EnergyScale(0, 0.02);
-        var channels = 2048;
         var expected = Expected(total, fwhmEv, scale, channels);
         var shift = (int)Math.Round(scale.OffsetKev / scale.KevPerChannel);
         var piled = new double[channels];
@@ -49,6 +67,9 @@ internal sealed record PaintSpectrum(string Paint, string Anode, double Kv, IRea
         var random = new Random(seed);
         return new Spectrum(Paint, [.. expected.Zip(piled, (e, p) => (double)Poisson(random, e + p))], states ? scale : null, null, Kv, []);
     }
+
+    private static IReadOnlyList<PaintSpectrum> Read(string file) => [.. File.ReadLines(Path.Combine(AppContext.BaseDirectory, "References", "Spectra", file)).Skip(1).Select(l => l.Split(','))
+        .GroupBy(f => (f[0], f[1], f[2])).Select(g => new PaintSpectrum(g.Key.Item1, g.Key.Item2, Number(g.Key.Item3), [.. g.Select(f => new PaintLine(f[3], f[4], Number(f[5]), Number(f[6])))]))];
 
     public static long Poisson(Random random, double mean)
     {

@@ -70,6 +70,7 @@ public class SpectrumFileTests
     [InlineData("12", "Infinity", "spectrum-number")]
     [InlineData("12", "-3", "spectrum-negative")]
     [InlineData("12", "x", "spectrum-number")]
+    [InlineData("12", "1e300", "spectrum-counts")]
     public void Invalid_counts_are_refused_by_line(string at, string value, string code)
     {
         var lines = Ys().Split("\r\n");
@@ -128,6 +129,14 @@ public class SpectrumFileTests
 
     [Fact]
     public void A_huge_file_is_refused_before_it_is_read() => Assert.Equal("spectrum-too-large", Assert.Throws<InputProblem>(() => SpectrumFile.Parse(new byte[SpectrumFile.MostBytes + 1], "a")).Code);
+
+    [Theory]
+    [InlineData("1\n")]
+    [InlineData("1\r")]
+    [InlineData("1,1\r\n")]
+    [InlineData("\n")]
+    public void Ten_million_channels_are_refused_before_they_are_parsed(string line) =>
+        Assert.Contains(Refused(string.Concat(Enumerable.Repeat(line, 7_500_000 / line.Length))).Code, (string[])["spectrum-channels", "spectrum-too-large"]);
 
     [Fact]
     public void What_was_not_counted_is_said()

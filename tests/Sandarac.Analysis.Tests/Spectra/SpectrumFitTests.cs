@@ -21,7 +21,7 @@ public class SpectrumFitTests
             var a = Matrix<double>.Build.DenseOfRowArrays(rows.Where(r => r[1] == "row").Select(r => Numbers(r[2])[..^1]));
             var b = Vector<double>.Build.DenseOfEnumerable(rows.Where(r => r[1] == "row").Select(r => Numbers(r[2])[^1]));
             var wanted = Numbers(rows.Single(r => r[1] == "solution")[2]);
-            var found = NonNegative.Solve(a.TransposeThisAndMultiply(a), [.. a.TransposeThisAndMultiply(b)], [.. Enumerable.Range(0, wanted.Length)]);
+            var found = NonNegative.Solve([.. a.TransposeThisAndMultiply(a).Enumerate()], [.. a.TransposeThisAndMultiply(b)], [.. Enumerable.Range(0, wanted.Length)]);
             for (var i = 0; i < wanted.Length; i++) Assert.Equal(wanted[i], found.Amounts[i], 1e-6);
         }
     }

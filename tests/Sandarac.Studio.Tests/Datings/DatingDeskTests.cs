@@ -100,6 +100,54 @@ public sealed class DatingDeskTests(PostgresServer server)
         Assert.Equal(row.Content.Elements.Count, renamed.Content.Elements.Count);
     }
 
+    /// <summary>An analysis that was made is given again, and is the one that another process makes anew.</summary>
+    [Fact]
+    public void An_analysis_is_made_once_for_the_same_file_and_parameters()
+    {
+        using var records = new PlanRecords();
+        var spectra = new MeasuredSpectra(records.Studio);
+        var row = spectra.Take(records.Painting.Id, Spectrum(), "a.msa", new SpectrumContent { Parameters = new Dictionary<string, string> { ["anode"] = "Rh" } }, User);
+        var first = spectra.Analysed(row);
+        Assert.Same(first, new MeasuredSpectra(records.Studio).Analysed(spectra.Find(row.Id)));
+        Assert.All(Enumerable.Range(0, 8).AsParallel().Select(_ => new MeasuredSpectra(records.Studio).Analysed(row)), again => Assert.Same(first, again));
+        var other = spectra.Analysed(spectra.Change(row.Id, 1, row.Content with { Parameters = new Dictionary<string, string> { ["anode"] = "Ag" } }, User));
+        Assert.Equal(("Rh", "Ag"), (first.Settings.Anode, other.Settings.Anode));
+        var anew = new MeasuredSpectra(records.Home.Reopen()).Analysed(row);
+        Assert.NotSame(first, anew);
+        Assert.Equal(first.Model, anew.Model);
+        Assert.Equal(first.Elements.Select(e => (e.Element, e.Counts, e.Reason)), anew.Elements.Select(e => (e.Element, e.Counts, e.Reason)));
+    }
+
+    [Fact]
+    public void Only_the_spectra_that_were_asked_for_lately_are_kept()
+    {
+        var (kept, made) = (new AnalysedSpectra(), 0);
+        SpectrumResult Of(int i) => kept.Of(new SpectrumContent { Sha256 = $"{i}" }, () =>
+        {
+            made++;
+            return SpectrumAnalysis.Run(Analysis.Spectra.Files.SpectrumFile.Parse(Spectrum(), "a.msa"), new SpectrumSettings { Anode = "Rh" });
+        });
+        for (var i = 0; i < 33; i++) Of(i);
+        Of(32);
+        Assert.Equal(33, made);
+        Of(0);
+        Assert.Equal(34, made);
+        Assert.Throws<InputProblem>(() => kept.Of(new SpectrumContent { Sha256 = "x" }, () => throw new InputProblem("a", "a", "a", "a")));
+        Assert.NotNull(kept.Of(new SpectrumContent { Sha256 = "x" }, () => Of(32)));
+    }
+
+    /// <summary>While another writes to the painting, an analysis ends, here in a refusal, without waiting for it.</summary>
+    [Theory, EachDatabase]
+    public void A_spectrum_is_analysed_before_the_painting_is_held(Database database)
+    {
+        using var records = new PlanRecords(database, server);
+        var spectra = new MeasuredSpectra(records.Studio);
+        var row = spectra.Take(records.Painting.Id, Spectrum(), "a.msa", new SpectrumContent(), User);
+        using var db = records.Studio.CreateDb();
+        using var held = db.HoldPainting(records.Painting.Id);
+        Assert.Equal("anode", Assert.Throws<InputProblem>(() => spectra.Change(row.Id, 1, row.Content with { Parameters = new Dictionary<string, string> { ["anode"] = "Zz" } }, User)).Code);
+    }
+
     [Fact]
     public void What_is_wrong_with_a_spectrum_is_told_and_nothing_is_kept()
     {
@@ -112,6 +160,7 @@ public sealed class DatingDeskTests(PostgresServer server)
         Assert.Equal("unknown-parameter", Refused(Spectrum(), new SpectrumContent { Parameters = new Dictionary<string, string> { ["anodes"] = "Rh" } }));
         Assert.Equal("anode", Refused(Spectrum(), new SpectrumContent { Parameters = new Dictionary<string, string> { ["anode"] = "Zz" } }));
         Assert.Equal("number", Refused(Spectrum(), new SpectrumContent { Parameters = new Dictionary<string, string> { ["kv"] = "forty" } }));
+        Assert.Equal("value-missing", Refused(Spectrum(), new SpectrumContent { Parameters = new Dictionary<string, string> { ["kv"] = null! } }));
         Assert.Empty(spectra.Of(records.Painting.Id));
         var kept = spectra.Take(records.Painting.Id, Spectrum(), "a.msa", new SpectrumContent(), User);
         Assert.Equal("spectrum-file", Assert.Throws<InputProblem>(() => spectra.Create(records.Painting.Id, kept.Content with { Sha256 = new string('0', 64) }, User)).Code);

@@ -21,13 +21,14 @@ internal sealed class ElementSearch
     /// <summary>Lines with at least this share of their shell's strongest may be taken for another element's.</summary>
     private const double StrongLine = 0.3;
 
-    private readonly IReadOnlyList<double> _counts;
+    private readonly double[] _counts;
     private readonly IReadOnlyList<Component> _fixed;
+    private readonly Dictionary<string, Component[]> _groups = [];
     private readonly double _least;
     private readonly string? _anode;
     private readonly double? _beamKev;
 
-    private ElementSearch(IReadOnlyList<double> counts, double[] background, ChannelAxis axis, string? anode, double? beamKev, double least)
+    private ElementSearch(double[] counts, double[] background, ChannelAxis axis, string? anode, double? beamKev, double least)
     {
         (_counts, Axis, _least, _anode, _beamKev) = (counts, axis, least * least, anode, beamKev);
         _fixed = [.. LineShapes.Grounds(background, axis), LineShapes.PiledUp(counts, axis), .. LineShapes.Tails(counts, background, axis), .. LineShapes.Scattered(anode, beamKev, axis)];
@@ -46,7 +47,7 @@ internal sealed class ElementSearch
     public IReadOnlyList<string> Elements { get; private set; } = [];
 
     /// <summary>Searches.</summary>
-    public static ElementSearch Run(IReadOnlyList<double> counts, double[] background, ChannelAxis axis, string? anode, double? beamKev, double least)
+    public static ElementSearch Run(double[] counts, double[] background, ChannelAxis axis, string? anode, double? beamKev, double least)
     {
         var search = new ElementSearch(counts, background, axis, anode, beamKev, least);
         search.Elements = [.. UsualElements.Usual.Where(e => e != anode && LineShapes.Visible(e, axis).Any())];
@@ -61,7 +62,10 @@ internal sealed class ElementSearch
     /// <param name="elements">The elements.</param>
     /// <param name="rounds">How often weights and ties are made anew: once is enough to compare.</param>
     public (LineModel Model, NonNegative Fit) With(IEnumerable<string> elements, int rounds = 3) =>
-        LineModel.Fit([.. _fixed, .. elements.SelectMany(e => LineShapes.Groups(e, Axis))], _counts, Axis, rounds, c => Amount(c) is > 0 and var a ? a : Peak(c));
+        LineModel.Fit([.. _fixed, .. elements.SelectMany(Groups)], _counts, Axis, rounds, c => Amount(c) is > 0 and var a ? a : Peak(c));
+
+    /// <summary>An element's columns, made once: it comes and goes often.</summary>
+    private Component[] Groups(string element) => _groups.TryGetValue(element, out var made) ? made : _groups[element] = [.. LineShapes.Groups(element, Axis)];
 
     /// <summary>Sum of weighted squares of what a model leaves, by this model's weights.</summary>
     public double Squares(LineModel model, NonNegative fit)

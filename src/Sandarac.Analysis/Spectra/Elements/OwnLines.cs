@@ -59,7 +59,9 @@ internal sealed class OwnLines(ElementSearch search)
     private double Stands(double at, double[] all, Component own)
     {
         var channel = (int)Math.Round(at);
-        double[] left = [.. search.Model.Counts.Select((c, i) => c - all[i] + own.At(i))];
+        var left = (double[])search.Model.Counts.Clone();
+        Rows.Add(left, -1, all);
+        Rows.Add(left.AsSpan(own.From, own.Shape.Length), 1, own.Shape);
         return PeakSearch.Answer(left, search.Model.Variance, channel, search.Axis.Sigma(channel));
     }
 

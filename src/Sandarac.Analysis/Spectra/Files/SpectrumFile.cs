@@ -6,8 +6,11 @@ namespace Sandarac.Analysis.Spectra.Files;
 /// <summary>Reads spectra: EMSA/MAS (ISO 22029), text tables, and counts under $DATA:. What a file holds decides, not its name.</summary>
 public static class SpectrumFile
 {
-    /// <summary>Largest file that is read, bytes: 65536 channels in two wide columns take a twentieth of it.</summary>
-    public const int MostBytes = 32_000_000;
+    /// <summary>Largest file that is read, bytes: 16384 channels in two wide columns take a twentieth of it.</summary>
+    public const int MostBytes = 8_000_000;
+
+    /// <summary>Most lines: notes, blank lines and all, sixteen for each channel.</summary>
+    private const int MostLines = 16 * Spectrum.MostChannels;
 
     /// <summary>Reads a file.</summary>
     /// <exception cref="InputProblem">It is missing, too large, no text, or no spectrum that can be used; the message says where.</exception>
@@ -29,6 +32,8 @@ public static class SpectrumFile
         if (bytes.Length > MostBytes) throw TooLarge(name);
         if (bytes.ContainsAnyInRange((byte)0, (byte)8))
             throw new InputProblem("spectrum-not-text", name, $"{name} is not text.", "Export the spectrum from the instrument's program as EMSA (.msa) or as a table of channel or energy and counts.");
+        if (Math.Max(bytes.Count((byte)'\n'), bytes.Count((byte)'\r')) is > MostLines and var many)
+            throw new InputProblem("spectrum-channels", name, $"{name} has {many} lines; a spectrum has at most {Spectrum.MostChannels} channels.", "Give one spectrum, not a map; sum neighbouring channels where there are more.");
         // EMSA is ASCII; titles written on the instrument's computer are often Latin-1, in which any byte is a letter.
         var text = bytes.StartsWith("\xEF\xBB\xBF"u8) ? Encoding.UTF8.GetString(bytes[3..]) : Encoding.Latin1.GetString(bytes);
         string[] lines = text.ReplaceLineEndings("\n").Split('\n');

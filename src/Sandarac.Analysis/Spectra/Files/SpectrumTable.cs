@@ -16,7 +16,7 @@ internal static class SpectrumTable
         if (rows.Count == 0) throw new InputProblem("spectrum-empty", name, $"{name} has no data.", "Export the spectrum again.");
         var heading = rows[0].Text.Any(c => char.IsLetter(c) && c is not ('e' or 'E')) && !rows[0].Text.Contains("nan", StringComparison.OrdinalIgnoreCase) ? rows[0].Text : null;
         if (heading is not null) rows.RemoveAt(0);
-        if (rows.Count > Spectrum.MostChannels) throw new InputProblem("spectrum-channels", name, $"{name} has {rows.Count} rows; a spectrum has at most {Spectrum.MostChannels} channels.", "Give one spectrum, not a map.");
+        if (rows.Count > Spectrum.MostChannels) throw new InputProblem("spectrum-channels", name, $"{name} has {rows.Count} rows; a spectrum has at most {Spectrum.MostChannels} channels.", "Give one spectrum, not a map; sum neighbouring channels where there are more.");
         if (rows.Count == 0) throw new InputProblem("spectrum-empty", name, $"{name} has a heading and no data.", "Export the spectrum again.");
         var separator = Separator(rows[0].Text);
         var fields = rows.Select(r => (Fields: Fields(r.Text, separator), r.Line)).ToList();

@@ -12,8 +12,12 @@ internal sealed class SpectrumText(string name)
         ? double.IsFinite(value) ? value : throw new InputProblem("spectrum-number", name, $"{name}, line {line}: {Shown(text)} is not a finite number.", "Export the spectrum again.")
         : throw new InputProblem("spectrum-number", name, $"{name}, line {line}: {Shown(text)} is not a number.", "Put notes on lines that begin with #, or export the spectrum again.");
 
+    /// <summary>More than a million counts a second make in ten days, and few enough to be squared and summed.</summary>
+    private const double MostCounts = 1e12;
+
     /// <summary>A channel's counts on a line, from 1.</summary>
-    public double Count(string text, int line) => Number(text, line) is >= 0 and var count ? count
+    public double Count(string text, int line) => Number(text, line) is >= 0 and var count
+        ? count <= MostCounts ? count : throw new InputProblem("spectrum-counts", name, $"{name}, line {line}: {Shown(text)} are more counts than a channel can have.", "Export the spectrum as counts.")
         : throw new InputProblem("spectrum-negative", name, $"{name}, line {line}: {Shown(text)} counts are less than none.", "Export the spectrum as measured, without its background taken off.");
 
     /// <summary>The spectrum, when it has as many channels as one has, and counts in them.</summary>

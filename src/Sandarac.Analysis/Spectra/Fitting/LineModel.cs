@@ -1,5 +1,3 @@
-using MathNet.Numerics.LinearAlgebra;
-
 namespace Sandarac.Analysis.Spectra.Fitting;
 
 /// <summary>A spectrum as a sum of columns with amounts of 0 or more, by weighted least squares. Amounts that physics ties loosely, such as Ka and Kb, are held together by penalties: how far they may part is stated, and counts as uncertainty.</summary>
@@ -14,13 +12,13 @@ internal sealed class LineModel
     /// <summary>Least amount that a tie is stated for, counts: below, counting decides.</summary>
     private const double LeastTied = 20;
 
-    private readonly Matrix<double> _normal;
-    private readonly double[] _right;
+    private readonly double[] _normal, _right;
 
-    private LineModel(IReadOnlyList<Component> components, IReadOnlyList<double> counts, ChannelAxis axis, double[] variance, double[]? amounts)
+    private LineModel(IReadOnlyList<Component> components, double[] counts, ChannelAxis axis, double[] variance, double[]? amounts)
     {
         (Components, Counts, Axis, Variance) = (components, counts, axis, variance);
-        (_normal, _right) = Equations();
+        (_normal, _right) = (new double[components.Count * components.Count], new double[components.Count]);
+        Equations();
         Tie(amounts);
     }
 
@@ -28,7 +26,7 @@ internal sealed class LineModel
     public IReadOnlyList<Component> Components { get; }
 
     /// <summary>What is fitted.</summary>
-    public IReadOnlyList<double> Counts { get; }
+    public double[] Counts { get; }
 
     /// <summary>Its channels.</summary>
     public ChannelAxis Axis { get; }
@@ -37,20 +35,23 @@ internal sealed class LineModel
     public double[] Variance { get; }
 
     /// <summary>Fits all columns, several times, each with the weights and ties of the one before.</summary>
-    public static (LineModel Model, NonNegative Fit) Fit(IReadOnlyList<Component> components, IReadOnlyList<double> counts, ChannelAxis axis, int rounds, Func<Component, double>? start = null)
+    public static (LineModel Model, NonNegative Fit) Fit(IReadOnlyList<Component> components, double[] counts, ChannelAxis axis, int rounds, Func<Component, double>? start = null)
     {
         int[] all = [.. Enumerable.Range(0, components.Count)];
         var amounts = start is null ? null : components.Select(start).ToArray();
-        var variance = amounts is null ? [.. counts.Select(c => Math.Max(1, c))] : Variances(components, amounts, counts.Count);
+        var variance = amounts is null ? [.. counts.Select(c => Math.Max(1, c))] : Variances(components, amounts, counts.Length);
         for (var round = 1; ; round++)
         {
             var model = new LineModel(components, counts, axis, variance, amounts);
             var fit = NonNegative.Solve(model._normal, model._right, all);
             if (round == rounds) return (model, fit);
             amounts = fit.Amounts;
-            variance = Variances(components, amounts, counts.Count);
+            variance = Variances(components, amounts, counts.Length);
         }
     }
+
+    /// <summary>The model with weights that are given, and with the amounts by which groups are tied; null for no ties.</summary>
+    public static LineModel Weighted(IReadOnlyList<Component> components, double[] counts, ChannelAxis axis, double[] variance, double[]? amounts) => new(components, counts, axis, variance, amounts);
 
     /// <summary>The fit with some columns only.</summary>
     public NonNegative Solve(IReadOnlyCollection<int> columns, IEnumerable<int>? start = null) => NonNegative.Solve(_normal, _right, columns, start);
@@ -58,23 +59,21 @@ internal sealed class LineModel
     /// <summary>Standard deviation of an added column's amount beside others that are free.</summary>
     public double Sigma(int column, IReadOnlyList<int> beside)
     {
-        var own = _normal[column, column];
+        var own = _normal[column * Components.Count + column];
         if (own <= 0) return double.PositiveInfinity;
-        if (beside.Count == 0) return 1 / Math.Sqrt(own);
-        var scale = beside.Select(b => Math.Sqrt(_normal[b, b])).ToArray();
-        var others = Matrix<double>.Build.Dense(beside.Count, beside.Count, (i, j) => _normal[beside[i], beside[j]] / scale[i] / scale[j] + (i == j ? 1e-10 : 0));
-        var cross = Vector<double>.Build.Dense(beside.Count, i => _normal[column, beside[i]] / scale[i]);
-        return 1 / Math.Sqrt(Math.Max(1e-12 * own, own - cross.DotProduct(others.Cholesky().Solve(cross))));
+        var others = new GrowingFactor(_normal, _right);
+        foreach (var b in beside) others.Add(b);
+        return 1 / Math.Sqrt(others.Left(column) * own);
     }
 
     /// <summary>The model's counts from those columns that a condition picks.</summary>
-    public double[] Sum(double[] amounts, Func<Component, bool> which) => Sum(Components, amounts, Counts.Count, which);
+    public double[] Sum(double[] amounts, Func<Component, bool> which) => Sum(Components, amounts, Counts.Length, which);
 
     private static double[] Sum(IReadOnlyList<Component> components, double[] amounts, int count, Func<Component, bool> which)
     {
         var sum = new double[count];
         for (var k = 0; k < components.Count; k++)
-            for (var i = 0; amounts[k] > 0 && which(components[k]) && i < components[k].Shape.Length; i++) sum[components[k].From + i] += amounts[k] * components[k].Shape[i];
+            if (amounts[k] > 0 && which(components[k])) Rows.Add(sum.AsSpan(components[k].From, components[k].Shape.Length), amounts[k], components[k].Shape);
         return sum;
     }
 
@@ -84,38 +83,38 @@ internal sealed class LineModel
         return [.. all.Zip(lines, (a, l) => Math.Max(1, a) + ShapeDoubt * ShapeDoubt * l * l)];
     }
 
-    private (Matrix<double>, double[]) Equations()
+    private void Equations()
     {
-        var (first, last) = Axis.Fitted;
-        var normal = Matrix<double>.Build.Dense(Components.Count, Components.Count);
-        var right = new double[Components.Count];
-        for (var i = 0; i < Components.Count; i++)
+        var ((first, last), n, weighted) = (Axis.Fitted, Components.Count, new double[Counts.Length]);
+        for (var i = 0; i < n; i++)
         {
             var a = Components[i];
-            for (var c = Math.Max(first, a.From); c <= Math.Min(last, a.From + a.Shape.Length - 1); c++) right[i] += a.Shape[c - a.From] * Counts[c] / Variance[c];
+            var (from, to) = (Math.Max(first, a.From), Math.Min(last + 1, a.From + a.Shape.Length));
+            for (var c = from; c < to; c++) weighted[c] = a.Shape[c - a.From] / Variance[c];
+            if (from < to) _right[i] = Rows.Dot(weighted.AsSpan(from, to - from), Counts.AsSpan(from));
             for (var j = 0; j <= i; j++)
             {
-                var (b, sum) = (Components[j], 0.0);
-                for (var c = Math.Max(first, Math.Max(a.From, b.From)); c <= Math.Min(last, Math.Min(a.From + a.Shape.Length, b.From + b.Shape.Length) - 1); c++) sum += a.Shape[c - a.From] * b.Shape[c - b.From] / Variance[c];
-                normal[i, j] = normal[j, i] = sum;
+                var b = Components[j];
+                var (low, high) = (Math.Max(from, b.From), Math.Min(to, b.From + b.Shape.Length));
+                if (low < high) _normal[i * n + j] = _normal[j * n + i] = Rows.Dot(weighted.AsSpan(low, high - low), b.Shape.AsSpan(low - b.From));
             }
         }
-        return (normal, right);
     }
 
     private void Tie(double[]? amounts)
     {
-        for (var i = 0; i < Components.Count; i++)
+        var n = Components.Count;
+        for (var i = 0; i < n; i++)
         {
-            if (Components[i].Owner == Component.Ground) (_normal[i, i], _right[i]) = (_normal[i, i] + 1 / (GroundTie * GroundTie), _right[i] + 1 / (GroundTie * GroundTie));
-            if (Components[i].Owner is Component.Tail or Component.PileUp) _normal[i, i] += 1 / (FaultTie * FaultTie);
+            if (Components[i].Owner == Component.Ground) (_normal[i * n + i], _right[i]) = (_normal[i * n + i] + 1 / (GroundTie * GroundTie), _right[i] + 1 / (GroundTie * GroundTie));
+            if (Components[i].Owner is Component.Tail or Component.PileUp) _normal[i * n + i] += 1 / (FaultTie * FaultTie);
         }
         if (amounts is null) return;
         foreach (var (i, j, tolerance) in Ties())
         {
             var weight = Math.Pow(tolerance * Math.Max(LeastTied, amounts[i]), -2);
-            (_normal[i, i], _normal[j, j]) = (_normal[i, i] + weight, _normal[j, j] + weight);
-            _normal[i, j] = _normal[j, i] = _normal[i, j] - weight;
+            (_normal[i * n + i], _normal[j * n + j]) = (_normal[i * n + i] + weight, _normal[j * n + j] + weight);
+            _normal[i * n + j] = _normal[j * n + i] = _normal[i * n + j] - weight;
         }
     }
 

@@ -49,25 +49,30 @@ internal static class LineShapes
         }
     }
 
+    /// <summary>A column's lines on another axis.</summary>
+    public static Component Again(Component lines, ChannelAxis axis) => Component.OfLines(lines.Owner, lines.Part, lines.Lines, axis, lines.Part.Contains(" Compton ", StringComparison.Ordinal) ? ComptonWidth : 0);
+
     /// <summary>Two quanta at once: the counts folded with themselves (the amount is about twice the share of pulses that pile up).</summary>
-    public static Component PiledUp(IReadOnlyList<double> counts, ChannelAxis axis)
+    public static Component PiledUp(double[] counts, ChannelAxis axis)
     {
-        var (shape, total, shift) = (new double[counts.Count], counts.Sum(), (int)Math.Round(axis.Scale.OffsetKev / axis.Scale.KevPerChannel));
+        var (shape, total, shift) = (new double[counts.Length], counts.Sum(), (int)Math.Round(axis.Scale.OffsetKev / axis.Scale.KevPerChannel));
         // The electronics' noise below the first line is no quantum.
         var first = axis.Fitted.From;
-        for (var i = first; i < counts.Count; i++)
-            for (var j = first; counts[i] > 0 && j < counts.Count && i + j + shift < counts.Count; j++)
-                if (i + j + shift >= 0) shape[i + j + shift] += counts[i] * counts[j] / total;
+        for (var i = first; i < counts.Length; i++)
+        {
+            var (from, to) = (Math.Max(first, -i - shift), Math.Min(counts.Length, counts.Length - i - shift));
+            if (counts[i] > 0 && from < to) Rows.Add(shape.AsSpan(from + i + shift, to - from), counts[i] / total, counts.AsSpan(from));
+        }
         return new Component(Component.PileUp, Component.PileUp, 0, shape, []);
     }
 
     /// <summary>Charge that was not collected whole: what stands above the background, with tails that fall towards lower energies.</summary>
-    public static IEnumerable<Component> Tails(IReadOnlyList<double> counts, double[] background, ChannelAxis axis)
+    public static IEnumerable<Component> Tails(double[] counts, double[] background, ChannelAxis axis)
     {
         foreach (var kev in TailKev)
         {
-            var (shape, decay) = (new double[counts.Count], Math.Exp(-axis.Scale.KevPerChannel / kev));
-            for (var c = counts.Count - 2; c >= 0; c--) shape[c] = decay * (shape[c + 1] + (1 - decay) * Math.Max(0, counts[c + 1] - background[c + 1]));
+            var (shape, decay) = (new double[counts.Length], Math.Exp(-axis.Scale.KevPerChannel / kev));
+            for (var c = counts.Length - 2; c >= 0; c--) shape[c] = decay * (shape[c + 1] + (1 - decay) * Math.Max(0, counts[c + 1] - background[c + 1]));
             yield return new Component(Component.Tail, FormattableString.Invariant($"{kev} keV"), 0, shape, []);
         }
     }

@@ -1,5 +1,3 @@
-using MathNet.Numerics.LinearAlgebra;
-
 namespace Sandarac.Analysis.Spectra.Fitting;
 
 /// <summary>Least squares without negative amounts, on the normal equations: R. Bro and S. de Jong, J. Chemometrics 11 (1997) 393 (from memory), after Lawson and Hanson.</summary>
@@ -15,64 +13,57 @@ internal sealed record NonNegative(double[] Amounts, double Value, IReadOnlyList
     private const double Tolerance = 1e-9;
 
     /// <summary>Solves.</summary>
-    /// <param name="normal">Normal matrix.</param>
+    /// <param name="normal">Normal matrix, row by row.</param>
     /// <param name="right">Right-hand side.</param>
     /// <param name="columns">Columns that may have an amount.</param>
     /// <param name="start">Columns that probably have one; it only saves time.</param>
-    public static NonNegative Solve(Matrix<double> normal, double[] right, IReadOnlyCollection<int> columns, IEnumerable<int>? start = null)
+    public static NonNegative Solve(double[] normal, double[] right, IReadOnlyCollection<int> columns, IEnumerable<int>? start = null)
     {
-        var x = new double[right.Length];
-        var scale = Enumerable.Range(0, right.Length).Select(i => Math.Sqrt(Math.Max(1e-300, normal[i, i]))).ToArray();
-        List<int> positive = [.. (start ?? []).Where(columns.Contains)];
-        HashSet<int> refused = [];
-        if (positive.Count > 0) Settle(normal, right, scale, x, positive);
-        for (var step = 0; step < MostSteps; step++)
+        var (x, factor, refused) = (new double[right.Length], new GrowingFactor(normal, right), new HashSet<int>());
+        foreach (var c in (start ?? []).Where(columns.Contains)) factor.Add(c);
+        Settle(factor, x);
+        for (var step = 0; step < MostSteps && Steepest(normal, right, x, factor, columns.Where(c => x[c] == 0 && !refused.Contains(c))) is >= 0 and var best; step++)
         {
-            var (best, most) = (-1, Tolerance);
-            foreach (var c in columns)
-            {
-                if (positive.Contains(c) || refused.Contains(c)) continue;
-                var gradient = right[c] - positive.Sum(p => normal[c, p] * x[p]);
-                if (gradient / scale[c] > most * Math.Max(1, right[c] / scale[c])) (best, most) = (c, gradient / scale[c] / Math.Max(1, right[c] / scale[c]));
-            }
-            if (best < 0) break;
-            positive.Add(best);
-            Settle(normal, right, scale, x, positive);
+            factor.Add(best);
+            Settle(factor, x);
             // One that leaves at once would enter again for ever: its gradient is rounding.
-            if (positive.Contains(best)) refused.Clear();
+            if (factor.Columns.Contains(best)) refused.Clear();
             else refused.Add(best);
         }
-        var value = positive.Sum(i => x[i] * (positive.Sum(j => normal[i, j] * x[j]) - 2 * right[i]));
-        return new NonNegative(x, value, positive);
+        return new NonNegative(x, -Rows.Dot(x, right) - Rows.Dot(x, Gradient(normal, right, x, factor.Columns)), factor.Columns);
+    }
+
+    /// <summary>The column that gains most by an amount; -1 when none gains.</summary>
+    private static int Steepest(double[] normal, double[] right, double[] x, GrowingFactor factor, IEnumerable<int> columns)
+    {
+        var (gradient, best, most) = (Gradient(normal, right, x, factor.Columns), -1, Tolerance);
+        foreach (var c in columns)
+            if (gradient[c] / factor.Scale[c] / Math.Max(1, right[c] / factor.Scale[c]) is var gain && gain > most) (best, most) = (c, gain);
+        return best;
+    }
+
+    /// <summary>b - Na.</summary>
+    private static double[] Gradient(double[] normal, double[] right, double[] x, IReadOnlyList<int> positive)
+    {
+        var left = (double[])right.Clone();
+        foreach (var p in positive) Rows.Add(left, -x[p], normal.AsSpan(p * left.Length));
+        return left;
     }
 
     /// <summary>Solves for the columns with an amount, and lets go of those that would become negative.</summary>
-    private static void Settle(Matrix<double> normal, double[] right, double[] scale, double[] x, List<int> positive)
+    private static void Settle(GrowingFactor factor, double[] x)
     {
-        while (positive.Count > 0)
+        while (factor.Columns.Count > 0)
         {
-            var wanted = Unbounded(normal, right, scale, positive);
-            if (Enumerable.Range(0, positive.Count).All(k => wanted[k] > 0))
-            {
-                for (var k = 0; k < positive.Count; k++) x[positive[k]] = wanted[k];
-                return;
-            }
-            var alpha = Enumerable.Range(0, positive.Count).Where(k => wanted[k] <= 0).Min(k => x[positive[k]] / (x[positive[k]] - wanted[k] + 1e-300));
-            for (var k = 0; k < positive.Count; k++) x[positive[k]] += alpha * (wanted[k] - x[positive[k]]);
-            var least = Enumerable.Range(0, positive.Count).Where(k => wanted[k] <= 0).Min(k => x[positive[k]] * scale[positive[k]]);
-            for (var k = positive.Count - 1; k >= 0; k--)
-            {
-                if (wanted[k] > 0 || x[positive[k]] * scale[positive[k]] > least + 1e-12) continue;
-                x[positive[k]] = 0;
-                positive.RemoveAt(k);
-            }
+            var (wanted, columns) = (factor.Solve(), factor.Columns);
+            int[] falling = [.. Enumerable.Range(0, wanted.Length).Where(k => wanted[k] <= 0)];
+            var alpha = falling.Length == 0 ? 1 : falling.Min(k => x[columns[k]] / (x[columns[k]] - wanted[k] + 1e-300));
+            for (var k = 0; k < wanted.Length; k++) x[columns[k]] = falling.Length == 0 ? wanted[k] : x[columns[k]] + alpha * (wanted[k] - x[columns[k]]);
+            if (falling.Length == 0) return;
+            var least = falling.Min(k => x[columns[k]] * factor.Scale[columns[k]]);
+            HashSet<int> gone = [.. falling.Select(k => columns[k]).Where(c => x[c] * factor.Scale[c] <= least + 1e-12)];
+            foreach (var c in gone) x[c] = 0;
+            factor.Remove(gone.Contains);
         }
-    }
-
-    private static Vector<double> Unbounded(Matrix<double> normal, double[] right, double[] scale, List<int> positive)
-    {
-        var part = Matrix<double>.Build.Dense(positive.Count, positive.Count, (i, j) => normal[positive[i], positive[j]] / scale[positive[i]] / scale[positive[j]] + (i == j ? 1e-10 : 0));
-        var solved = part.Cholesky().Solve(Vector<double>.Build.Dense(positive.Count, i => right[positive[i]] / scale[positive[i]]));
-        return Vector<double>.Build.Dense(positive.Count, i => solved[i] / scale[positive[i]]);
     }
 }
