@@ -28,6 +28,7 @@ export class Handles {
   private readonly shape = new Feature<Geometry>();
   private readonly undone: Place[][] = [];
   private readonly pane: Pane;
+  private drawing: Draw | null = null;
   private readonly view;
 
   /** Two points are a line, more an outline. `moved` is told of every move that counts. */
@@ -35,7 +36,7 @@ export class Handles {
     private readonly moved: (points: readonly Place[]) => void, style: StyleLike = sketchStyle()) {
     const shown = withLayer(painting, layer);
     const missing = (l: Layer): void => notices.tileMissing(l.label);
-    const element = el('div', { class: 'pane whole' });
+    const element = el('div', { class: 'pane whole top' });
     this.view = pixelView(layer);
     this.pane = new Pane(element, this.view, shown, api, missing);
     this.pane.map.addLayer(new VectorLayer({ source: new VectorSource({ features: [this.shape] }), style, zIndex: 5, updateWhileInteracting: true }));
@@ -52,7 +53,10 @@ export class Handles {
     modify.on('modifyend', () => this.set(this.drawn()));
     this.pane.map.addInteraction(modify);
     this.shape.on('change', debounce(30, () => this.loupes.forEach((l, i) => l.look(this.drawn()[i]!))));
-    document.addEventListener('keydown', (event) => event.key === 'z' && (event.ctrlKey || event.metaKey) && this.undo());
+    document.addEventListener('keydown', (event) => {
+      if (event.key === 'z' && (event.ctrlKey || event.metaKey)) this.undo();
+      if (event.key === 'Escape') this.putDown();
+    });
     this.place(this.points);
   }
 
@@ -64,15 +68,21 @@ export class Handles {
 
   /** Has both ends of a line pressed on the picture, one after the other. */
   draw(): void {
-    const draw = new Draw({ type: 'LineString', maxPoints: 2, freehandCondition: () => false, style: sketchStyle() });
-    this.pane.element.classList.add('drawing');
+    this.putDown();
+    const draw = (this.drawing = new Draw({ type: 'LineString', maxPoints: 2, freehandCondition: () => false, style: sketchStyle() }));
     draw.on('drawend', ({ feature }) => {
       this.set((feature.getGeometry() as LineString).getCoordinates().map(fromMap));
-      this.pane.element.classList.remove('drawing');
       // The interaction is still at work here.
-      setTimeout(() => this.pane.map.removeInteraction(draw));
+      setTimeout(() => this.putDown());
     });
     this.pane.map.addInteraction(draw);
+    this.stage.dataset['tool'] = 'line';
+  }
+
+  private putDown(): void {
+    if (this.drawing) this.pane.map.removeInteraction(this.drawing);
+    this.drawing = null;
+    this.stage.dataset['tool'] = 'look';
   }
 
   private drawn(): Place[] {

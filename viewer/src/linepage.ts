@@ -40,7 +40,7 @@ class LinePage {
 
   constructor(private readonly main: HTMLElement, painting: Painting, private readonly layer: Layer, { reading, query }: LineAsked, api: Api) {
     api.onReach = (reached) => this.notices.reach(reached);
-    this.words = words[reading] ?? plain;
+    this.words = Object.hasOwn(words, reading) ? words[reading]! : plain;
     this.query = query;
     this.points = lineOf(query, layer);
     this.use = el('a', { class: 'button', href: '#' }, this.words.act);
@@ -52,7 +52,7 @@ class LinePage {
     fill(this.main,
       el('div', { class: 'centre' },
         el('div', { class: 'toolbar' }, el('a', { class: 'button', href: location.pathname }, t('Back to the Easel')), this.use,
-          button(t('Draw a line'), t('Press where the line begins, then where it ends'), () => this.handles.draw()),
+          button(t('Draw a line'), t('Press where the line begins, then where it ends; Esc gives it up'), () => this.handles.draw()),
           button(t('Turn it round'), t('The line begins where it ended'), () => this.handles.set([...this.points].reverse())), this.handles.undoing),
         el('div', { class: 'frame' }, this.handles.stage, this.notices.element)),
       el('section', { class: 'column loupes', 'aria-label': t('Line') },

@@ -12,6 +12,7 @@ public sealed class ReadingForm
 {
     private const string ParameterPrefix = "parameter-";
     private const string InputPrefix = "input-";
+    private const int LongestAddress = 2000;
 
     /// <summary>Parameters for the ends of a line, pixels of the photograph; the viewer knows them too.</summary>
     private static readonly string[] LineEnds = ["from-x", "from-y", "to-x", "to-y"];
@@ -92,16 +93,11 @@ public sealed class ReadingForm
             if (address.TryGetValue(slot.Field, out var chosen)) _chosen[slot.Input.Name] = Keys(chosen);
     }
 
-    /// <summary>The address of this form as it is filled in, or of where its line is drawn; below the painting's.</summary>
-    internal string Address(bool drawing)
-    {
-        var lined = drawing ? Slots.First(s => s.Input.Maximum == 1) : null;
-        return $"{(drawing ? "easel" : "readings")}{QueryString.Create([
-            .. Words("line", lined is null ? [] : [.. _chosen[lined.Input.Name].Take(1).Select(id => $"{id}")]), .. Words("reading", [Declaration.Id]),
-            .. Slots.SelectMany(s => Words(s.Field, [.. _chosen[s.Input.Name].Select(id => $"{id}")])),
-            .. Declaration.Parameters.Where(p => _values[p.Name] != p.DefaultText).SelectMany(p => Words(FieldOf(p), [_values[p.Name]])),
-        ])}";
-    }
+    /// <summary>The address of this form as it is filled in; of the empty one where that would be longer than servers take.</summary>
+    internal string Address => $"readings{Query([])}" is { Length: <= LongestAddress } address ? address : $"readings{QueryString.Create("reading", Declaration.Id)}";
+
+    /// <summary>The address of where its line is drawn.</summary>
+    internal string DrawingAddress => $"easel{Query(Words("line", _chosen[Slots.First(s => s.Input.Maximum == 1).Input.Name].Take(1).Select(id => $"{id}")))}";
 
     /// <summary>Takes what a person entered and asks for the run; null when something is wrong, which the form then shows.</summary>
     internal Run? TryAsk(IFormCollection entered, Func<RunRequest, Run> ask)
@@ -128,7 +124,14 @@ public sealed class ReadingForm
         foreach (var slot in Slots) _chosen[slot.Input.Name] = Keys(entered[slot.Field]);
     }
 
-    private static IEnumerable<KeyValuePair<string, string?>> Words(string field, IReadOnlyList<string> values) => values.Select(v => KeyValuePair.Create<string, string?>(field, v));
+    /// <summary>What is filled in and is not as the reading declares it, documents left out.</summary>
+    private QueryString Query(IEnumerable<KeyValuePair<string, string?>> first) => QueryString.Create(
+    [
+        .. first, .. Words("reading", [Declaration.Id]), .. Slots.SelectMany(s => Words(s.Field, _chosen[s.Input.Name].Select(id => $"{id}"))),
+        .. Declaration.Parameters.Where(p => p is not DocumentParameter && _values[p.Name] != p.DefaultText).SelectMany(p => Words(FieldOf(p), [_values[p.Name]])),
+    ]);
+
+    private static IEnumerable<KeyValuePair<string, string?>> Words(string field, IEnumerable<string> values) => values.Select(v => KeyValuePair.Create<string, string?>(field, v));
 
     private static Guid[] Keys(StringValues texts) => [.. texts.Select(text => Guid.TryParse(text, out var id) ? id : (Guid?)null).OfType<Guid>()];
 
