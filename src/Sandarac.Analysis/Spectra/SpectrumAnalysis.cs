@@ -42,6 +42,8 @@ public static class SpectrumAnalysis
         var (calibration, width) = Scale(spectrum, counts, settings, warnings);
         if (calibration.Scale.Channel(LeastKev) > counts.Length - FewestFitted || calibration.Scale.At(0) > MostFirstKev)
             throw new InputProblem("spectrum-energies", spectrum.Title, FormattableString.Invariant($"The spectrum runs from {calibration.Scale.At(0):0.0} to {calibration.Scale.At(counts.Length - 1):0.0} keV, where there are no lines to look for."), "Give two lines that you know with --calibrate.");
+        if (calibration.Scale.KevPerChannel > MostFwhm / 1000)
+            throw new InputProblem("spectrum-coarse", spectrum.Title, FormattableString.Invariant($"A channel is {calibration.Scale.KevPerChannel:0.##} keV wide, wider than any line."), "See whether the energies are in keV, or give two lines that you know with --calibrate.");
         var limit = settings.TubeKv is { } given ? new Stated(given, "given") : settings.BeamKev is { } beam ? new Stated(beam + 0.01, "the beam's energy, given") : spectrum.TubeKv is { } kv ? new Stated(kv, "stated by the file") : null;
         var resolution = Resolution.OfStated(settings.FwhmEv ?? width);
         if (settings.FwhmEv is null) resolution = Widths(counts, Axis(counts, calibration.Scale, resolution, limit?.Value), settings) ?? resolution;

@@ -154,6 +154,10 @@ public class SpectrumAnalysisTests
         Assert.Equal("calibration", Assert.Throws<InputProblem>(() => SpectrumAnalysis.Run(PaintSpectrum.Named("umber").Draw(3), new SpectrumSettings { Calibration = [new("Fe Ka", 100), new("Ca Ka", 300)] })).Code);
     }
 
+    [Fact]
+    public void Channels_that_are_wider_than_a_line_are_refused() =>
+        Assert.Equal("spectrum-coarse", Assert.Throws<InputProblem>(() => SpectrumAnalysis.Run(new Spectrum("x", [.. Enumerable.Range(0, 4096).Select(i => i % 2 * 1e6)], new(-900, 0.9), null, null, []), new SpectrumSettings { Anode = "Rh" })).Code);
+
     /// <summary>Spectra without sense end in an answer or a problem, never in a defect.</summary>
     [Fact]
     public void Extreme_spectra_end_in_an_answer_or_a_problem()
