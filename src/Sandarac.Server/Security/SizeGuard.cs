@@ -11,19 +11,21 @@ internal static class SizeGuard
     /// <summary>Bytes that are read only to be able to answer: a large photograph chosen by mistake. Who sends more finds the connection closed.</summary>
     private const long ReadAway = 4L << 30;
 
-    public static void UseSizeGuard(this WebApplication app) => app.Use(async (context, next) =>
+    public static void UseSizeGuard(this WebApplication app) => app.Use((context, next) =>
     {
-        context.Response.OnStarting(SayClosed, context);
-        if (!(context.Request.ContentLength > SandaracServer.MaxRequestBytes))
-        {
-            await next(context);
-            return;
-        }
-        if (context.Request.Headers.Expect.Count == 0 && context.Request.ContentLength <= ReadAway) await ReadAwayAsync(context);
-        // The page that tells it is asked for as any page is: it must not look for the form again.
-        if (!context.Request.Path.StartsWithSegments("/api")) (context.Request.Method, context.Request.ContentLength, context.Request.ContentType) = (HttpMethods.Get, null, null);
-        throw new BadHttpRequestException("The request is too large.", StatusCodes.Status413PayloadTooLarge);
+        // Most requests are for tiles, which have no body.
+        if (context.Features.GetRequiredFeature<IHttpRequestBodyDetectionFeature>().CanHaveBody) context.Response.OnStarting(SayClosed, context);
+        return context.Request.ContentLength > SandaracServer.MaxRequestBytes ? RefuseAsync(context) : next(context);
     });
+
+    private static async Task RefuseAsync(HttpContext context)
+    {
+        var isHeard = context.Request.Headers.Expect.Count == 0 && context.Request.ContentLength <= ReadAway;
+        // The page that tells it is asked for as any page is, also when the sender is gone before the end: it must not come here or look for the form again.
+        if (!context.Request.Path.StartsWithSegments("/api")) (context.Request.Method, context.Request.ContentLength, context.Request.ContentType) = (HttpMethods.Get, null, null);
+        if (isHeard) await ReadAwayAsync(context);
+        throw new BadHttpRequestException("The request is too large.", StatusCodes.Status413PayloadTooLarge);
+    }
 
     private static Task ReadAwayAsync(HttpContext context)
     {
