@@ -52,18 +52,7 @@ internal sealed class TileStore(OpenStudio studio, ServerOptions options) : IDis
 
     /// <summary>A part of a layer on the plane; made anew each time, the browser keeps it.</summary>
     /// <exception cref="InputProblem">The layer or the place cannot be.</exception>
-    public async Task<byte[]> DetailAsync(Layer layer, Box place, int longest, CancellationToken cancellation)
-    {
-        await _workers.WaitAsync(cancellation);
-        try
-        {
-            return PlaneDetail.Draw(studio, layer, place, longest);
-        }
-        finally
-        {
-            _workers.Release();
-        }
-    }
+    public Task<byte[]> DetailAsync(Layer layer, Box place, int longest, CancellationToken cancellation) => MadeAsync(() => PlaneDetail.Draw(studio, layer, place, longest), cancellation);
 
     /// <summary>Sends a tile of a layer of numbers as the rest of an answer whose headers are set.</summary>
     /// <exception cref="InputProblem">"unknown-tile": outside the layer; nothing has been sent then.</exception>
@@ -94,12 +83,18 @@ internal sealed class TileStore(OpenStudio studio, ServerOptions options) : IDis
     {
         var key = (layer.Pyramid.Sha256, place);
         if (_pictures.TryGet(key, out var kept)) return kept;
+        var made = await MadeAsync(() => studio.Pyramids.Read(layer.Pyramid.Sha256, make), cancellation);
+        _pictures.Add(key, made);
+        return made;
+    }
+
+    /// <summary>Makes a picture when a worker is free.</summary>
+    private async Task<byte[]> MadeAsync(Func<byte[]> make, CancellationToken cancellation)
+    {
         await _workers.WaitAsync(cancellation);
         try
         {
-            var made = studio.Pyramids.Read(layer.Pyramid.Sha256, make);
-            _pictures.Add(key, made);
-            return made;
+            return make();
         }
         finally
         {

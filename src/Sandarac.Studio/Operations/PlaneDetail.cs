@@ -27,10 +27,19 @@ public static class PlaneDetail
         var scale = longest / Math.Max(place.Width, place.Height);
         var (width, height) = (Math.Max(1, (int)Math.Round(place.Width * scale)), Math.Max(1, (int)Math.Round(place.Height * scale)));
         var map = new HomographyMap([mm * scale, 0, (layer.Extent.Left - place.Left) * scale, 0, mm * scale, (layer.Extent.Top - place.Top) * scale, 0, 0, 1]);
-        return studio.Pyramids.Read(layer.Pyramid.Sha256, file =>
-        {
-            var bands = PlaneResampler.Window(file, map, new PlaneGrid(new Box(0, 0, width, height), 1), 0, 0, width, height);
-            return DisplayEncoder.Encode(bands, file.Format, file.Format == TileFormat.Float32 ? ContrastWindow.Suggest(file) : ContrastWindow.Full(file.Format), file.IccProfile, format);
-        });
+        return Draw(studio, layer.Pyramid.Sha256, map, width, height, format);
     }
+
+    /// <summary>A pyramid's pixels where a map puts them.</summary>
+    /// <param name="studio">The studio.</param>
+    /// <param name="sha256">The pyramid.</param>
+    /// <param name="map">From its pixels to the picture's.</param>
+    /// <param name="width">Of the picture, pixels.</param>
+    /// <param name="height">Of the picture, pixels.</param>
+    /// <param name="format">What to make.</param>
+    internal static byte[] Draw(OpenStudio studio, string sha256, PlaneMap map, int width, int height, DisplayFormat format) => studio.Pyramids.Read(sha256, file =>
+    {
+        var bands = PlaneResampler.Window(file, map, new PlaneGrid(new Box(0, 0, width, height), 1), 0, 0, width, height);
+        return DisplayEncoder.Encode(bands, file.Format, file.Format == TileFormat.Float32 ? ContrastWindow.Suggest(file) : ContrastWindow.Full(file.Format), file.IccProfile, format);
+    });
 }

@@ -1,8 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Sandarac.Imaging.Display;
 using Sandarac.Imaging.Geometry;
-using Sandarac.Imaging.Tiles;
-using Sandarac.Imaging.Warping;
 using Sandarac.Studio.Record;
 
 namespace Sandarac.Studio.Rings;
@@ -31,12 +29,11 @@ public sealed record RingStripPicture(int Width, int Height, double PixelsPerMm,
     }
 
     /// <summary>Draws it.</summary>
-    public byte[] Draw(OpenStudio studio) => studio.Pyramids.Read(PyramidSha256, file =>
+    public byte[] Draw(OpenStudio studio)
     {
         var (from, length) = (Line[0], Line[0].DistanceTo(Line[1]));
         var (x, y, k) = ((Line[1].X - from.X) / length, (Line[1].Y - from.Y) / length, Width / length);
         var map = new HomographyMap([k * x, k * y, -k * (x * from.X + y * from.Y), -k * y, k * x, k * (y * from.X - x * from.Y) + Height / 2.0, 0, 0, 1]);
-        var bands = PlaneResampler.Window(file, map, new PlaneGrid(new Box(0, 0, Width, Height), 1), 0, 0, Width, Height);
-        return DisplayEncoder.Encode(bands, file.Format, file.Format == TileFormat.Float32 ? ContrastWindow.Suggest(file) : ContrastWindow.Full(file.Format), file.IccProfile, DisplayFormat.Webp);
-    });
+        return PlaneDetail.Draw(studio, PyramidSha256, map, Width, Height, DisplayFormat.Webp);
+    }
 }
