@@ -125,7 +125,7 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
     {
         var row = Make(paintingId, Studio.Now);
         db.Add(row);
-        row.Content = Sound(db, row, content);
+        row.Content = Checked(db, row, Whole(content));
         Note(db, row, "created", Studio.Now, userName);
         Alongside(db, row);
         return row;
@@ -159,8 +159,6 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
         return [.. db.Set<TRow>().AsNoTracking().Where(r => r.PaintingId == paintingId && r.DeletedAt != null == removed).OrderBy(r => r.CreatedAt).ThenBy(r => r.Id)];
     }
 
-    private TContent Sound(StudioDb db, TRow row, TContent content) => Checked(db, row, Whole(content));
-
     /// <summary>The content, when nothing of it is missing and its texts can be read.</summary>
     private static TContent Whole(TContent content)
     {
@@ -183,7 +181,7 @@ public abstract class WrittenRecords<TRow, TContent> where TRow : Written<TConte
     {
         if (content is not null) Prepare(row, Whole(content));
         using var held = db.HoldPainting(row.PaintingId);
-        if (content is not null) row.Content = Sound(db, row, content);
+        if (content is not null) row.Content = Checked(db, row, content);
         Note(db, row, what, Studio.Now, userName);
         Alongside(db, row);
         try

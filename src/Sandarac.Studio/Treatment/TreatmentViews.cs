@@ -17,7 +17,7 @@ public sealed record TreatmentView(Photograph Photograph, Layer Layer, DateOnly?
 public sealed record TreatmentViewRow(string Light, string? Side, IReadOnlyList<TreatmentView> Views);
 
 /// <summary>What the photographs of a treatment show, in one place and at one scale.</summary>
-/// <param name="Place">The place, mm.</param>
+/// <param name="Place">The place, mm; of no size where no entry names a photograph.</param>
 /// <param name="Rows">A row for each light that has at least two aligned photographs.</param>
 public sealed record TreatmentViews(Box Place, IReadOnlyList<TreatmentViewRow> Rows)
 {
@@ -31,10 +31,12 @@ public sealed record TreatmentViews(Box Place, IReadOnlyList<TreatmentViewRow> R
     /// <exception cref="Imaging.InputProblem">"unknown-painting".</exception>
     public static TreatmentViews Of(OpenStudio studio, Guid paintingId, IReadOnlyList<LogEntry> entries)
     {
+        var wanted = DaysOf(entries);
+        if (wanted.Count == 0) return new(default, []);
         using var db = studio.CreateDb();
         var record = TreatmentRecord.Read(studio, paintingId);
         var layers = new Layers(studio).Of(paintingId).Where(l => l.OnPlane && !l.IsReading).ToDictionary(l => l.PhotographId!.Value);
-        var (named, wanted) = (DaysOf(record.Entries), DaysOf(entries));
+        var named = DaysOf(record.Entries);
         var photographs = db.PhotographsOf(paintingId).Where(p => p.Light is not null && p.Subject == PhotographSubject.Painting && layers.ContainsKey(p.Id))
             .OrderBy(p => named.TryGetValue(p.Id, out var day) ? day : p.TakenAt is { } at ? DateOnly.FromDateTime(at) : (DateOnly?)null).ThenBy(p => p.TakenAt).ThenBy(p => p.FileName, StringComparer.Ordinal);
         return new(PlaceOf(record, entries), [.. photographs.GroupBy(p => (p.Light, p.LightSide)).Where(g => g.Any(p => wanted.ContainsKey(p.Id)))
