@@ -1,3 +1,4 @@
+using MathNet.Numerics.Distributions;
 using Sandarac.Analysis.Rings;
 using Sandarac.Specimen;
 
@@ -43,7 +44,7 @@ internal static class DrawnForest
     private static double[] Years(int seed, double deviation)
     {
         var (random, years) = (new Random(seed), new double[LastYear - FirstYear + 1]);
-        for (var i = 1; i < years.Length; i++) years[i] = Lasting * years[i - 1] + deviation * Math.Sqrt(1 - Lasting * Lasting) * Chance.Normal(random);
+        for (var i = 1; i < years.Length; i++) years[i] = Lasting * years[i - 1] + deviation * Math.Sqrt(1 - Lasting * Lasting) * Normal.Sample(random, 0, 1);
         return years;
     }
 }

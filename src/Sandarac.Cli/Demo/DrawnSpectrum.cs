@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using MathNet.Numerics.Distributions;
 using Sandarac.Analysis.Spectra;
 using Sandarac.Analysis.Spectra.Lines;
 
@@ -46,7 +47,7 @@ internal static class DrawnSpectrum
             #SPECTRUM    : Spectral Data Starts Here
 
             """));
-        foreach (var mean in Expected()) text.Append(CultureInfo.InvariantCulture, $"{Chance.Poisson(random, mean)},\n");
+        foreach (var mean in Expected()) text.Append(CultureInfo.InvariantCulture, $"{(mean > 0 ? Poisson.Sample(random, mean) : 0)},\n");
         return Encoding.ASCII.GetBytes(text.Append("#ENDOFDATA   :\n").ToString());
     }
 

@@ -15,8 +15,10 @@ internal sealed class ElementVerdicts(ElementSearch search, SpectrumSettings set
     /// <summary>Another element could be hidden when so large a share of the line over it could be its own, and that is as much as this share of the strongest element's counts.</summary>
     private const double Hidden = 0.1, HiddenOfAll = 0.005;
 
-    /// <summary>Ka of argon, of which air has 0.9 %, and how near a line that stands alone may come to it: a third of a detector's width there, ours.</summary>
-    private const double ArgonKev = 2.957, TooNearKev = 0.05;
+    /// <summary>Argon, of which air has 0.9 %, and how near a line that stands alone may come to its Ka: a third of a detector's width there, ours.</summary>
+    private const double TooNearKev = 0.05;
+
+    private static readonly double ArgonKev = XrayLine.Energy("Ar Ka")!.Value;
 
     private readonly OwnLines _lines = new(search);
 
